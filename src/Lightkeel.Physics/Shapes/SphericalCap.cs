@@ -1,0 +1,66 @@
+using Lightkeel.Numerics;
+
+namespace Lightkeel.Physics.Shapes;
+
+/// <summary>Part of a sphere about its pole; reference point: pole. May be deeper than a hemisphere.</summary>
+public sealed class SphericalCap : SurfaceOfRevolution
+{
+    private readonly double _side;
+
+    /// <summary>Builds a cap.</summary>
+    /// <param name="curvatureRadiusMetres">Radius of the sphere, m.</param>
+    /// <param name="halfAngleRadians">Angle at the centre of curvature from pole to rim, rad, strictly between 0 and π.</param>
+    /// <param name="towardLaser">Whether the pole (convex side) or the mouth (concave side) looks at the laser.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite or outside its range.</exception>
+    public SphericalCap(double curvatureRadiusMetres, double halfAngleRadians, LaserSide towardLaser)
+    {
+        CurvatureRadiusMetres = Require.Positive(curvatureRadiusMetres);
+        HalfAngleRadians = Require.Between(halfAngleRadians, 0, Math.PI, lowerIncluded: false, upperIncluded: false);
+        TowardLaser = towardLaser;
+        _side = towardLaser == LaserSide.Mouth ? -1 : 1;
+        Pieces = [new(0, halfAngleRadians)];
+    }
+
+    /// <summary>Radius of the sphere, m.</summary>
+    public double CurvatureRadiusMetres { get; }
+
+    /// <summary>Angle at the centre of curvature from pole to rim, rad.</summary>
+    public double HalfAngleRadians { get; }
+
+    /// <summary>Which side looks at the laser.</summary>
+    public LaserSide TowardLaser { get; }
+
+    /// <inheritdoc/>
+    public override string Kind => "cap";
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<MeridianPiece> Pieces { get; }
+
+    /// <inheritdoc/>
+    public override double MaximumRadiusMetres =>
+        CurvatureRadiusMetres * (HalfAngleRadians >= Math.PI / 2 ? 1 : Math.Sin(HalfAngleRadians));
+
+    /// <inheritdoc/>
+    public override (double Lowest, double Highest) HeightRangeMetres
+    {
+        get
+        {
+            double half = Math.Sin(0.5 * HalfAngleRadians);
+            double depth = 2 * CurvatureRadiusMetres * half * half;
+            return _side > 0 ? (0, depth) : (-depth, 0);
+        }
+    }
+
+    /// <inheritdoc/>
+    public override bool IsConcaveToLaser => TowardLaser == LaserSide.Mouth;
+
+    /// <inheritdoc/>
+    public override MeridianPoint At(int piece, double parameter)
+    {
+        (double s, double c) = Math.SinCos(parameter);
+        double half = Math.Sin(0.5 * parameter);
+        double radius = CurvatureRadiusMetres;
+        // 1 − cos by the half-angle keeps shallow caps exact.
+        return new(radius * s, _side * 2 * radius * half * half, _side * s, -c, radius);
+    }
+}

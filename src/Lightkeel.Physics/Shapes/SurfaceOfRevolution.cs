@@ -1,0 +1,74 @@
+namespace Lightkeel.Physics.Shapes;
+
+/// <summary>Which end of an open shape looks at the laser when the craft is untilted.</summary>
+public enum LaserSide
+{
+    /// <summary>The vertex, pole or narrow end: light meets the convex side; the shape lies in z ≥ 0.</summary>
+    Vertex,
+
+    /// <summary>The mouth: light meets the concave side; the mirror image, in z ≤ 0 (a frustum stays in z ≥ 0).</summary>
+    Mouth,
+}
+
+/// <summary>One point of a meridian: the half-plane curve that a surface of revolution turns about its axis.</summary>
+/// <param name="RadiusMetres">Distance from the axis, ≥ 0.</param>
+/// <param name="HeightMetres">Station along the surface's +z axis, from its reference point.</param>
+/// <param name="NormalRadial">Radial part of the unit normal of the front side (the side that faces the laser at zero tilt near the inner end).</param>
+/// <param name="NormalAxial">Axial part of that unit normal.</param>
+/// <param name="ArcRate">Length of meridian per unit of parameter, m; area element = radius · arc rate · du · dφ.</param>
+public readonly record struct MeridianPoint(
+    double RadiusMetres,
+    double HeightMetres,
+    double NormalRadial,
+    double NormalAxial,
+    double ArcRate
+);
+
+/// <summary>A smooth stretch of a meridian, in its own parameter.</summary>
+/// <param name="Start">Parameter at the inner end.</param>
+/// <param name="End">Parameter at the outer end, greater than <paramref name="Start"/>.</param>
+public readonly record struct MeridianPiece(double Start, double End);
+
+/// <summary>
+/// A thin surface of revolution about its own +z axis, given by a piecewise smooth meridian that runs from the inner
+/// end outward. Lengths in metres, in the surface's own frame (origin: reference point of the shape).
+/// </summary>
+/// <remarks>
+/// With meridian (r(u), z(u)) the front normal is (z′, −r′)/√(r′² + z′²) in (radial, axial) parts: it looks toward −z,
+/// at the laser, wherever r grows with u. Immutable; safe to share between threads.
+/// </remarks>
+public abstract class SurfaceOfRevolution
+{
+    /// <summary>The smooth stretches, from the inner end outward.</summary>
+    public abstract IReadOnlyList<MeridianPiece> Pieces { get; }
+
+    /// <summary>The trade's name of the shape, as written in design files.</summary>
+    public abstract string Kind { get; }
+
+    /// <summary>Greatest distance of any point from the axis, m.</summary>
+    public abstract double MaximumRadiusMetres { get; }
+
+    /// <summary>Lowest and highest station along z, m.</summary>
+    public abstract (double Lowest, double Highest) HeightRangeMetres { get; }
+
+    /// <summary>True for a flat surface, both of whose sides can take light without shading or second bounces.</summary>
+    public virtual bool IsFlat => false;
+
+    /// <summary>Radius of a closed sphere, whose optics do not depend on its attitude; null for every other shape.</summary>
+    public virtual double? ClosedSphereRadiusMetres => null;
+
+    /// <summary>True when light meets the concave side at zero tilt.</summary>
+    public virtual bool IsConcaveToLaser => false;
+
+    /// <summary>A point of the meridian.</summary>
+    /// <param name="piece">Index into <see cref="Pieces"/>.</param>
+    /// <param name="parameter">Parameter within that piece.</param>
+    public abstract MeridianPoint At(int piece, double parameter);
+
+    /// <summary>Builds a point from the meridian's position and derivative.</summary>
+    protected static MeridianPoint Point(double radius, double height, double radiusRate, double heightRate)
+    {
+        double arc = Math.Sqrt(radiusRate * radiusRate + heightRate * heightRate);
+        return new(radius, height, heightRate / arc, -radiusRate / arc, arc);
+    }
+}
