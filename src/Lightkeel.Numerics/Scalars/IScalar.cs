@@ -63,4 +63,10 @@ public interface IScalar<TSelf>
 
     /// <summary>Evaluates a piecewise polynomial, lane by lane, with its exact derivative where the type carries one.</summary>
     static abstract TSelf Interpolate(PiecewiseCubic curve, TSelf x);
+
+    /// <summary>Sum of the values of all lanes, pairwise in a fixed order.</summary>
+    static abstract double Total(TSelf x);
+
+    /// <summary>Sum of the derivatives of all lanes; zero for numbers that carry none.</summary>
+    static abstract double TotalSlope(TSelf x);
 }

@@ -1,0 +1,46 @@
+using Lightkeel.Numerics.LinearAlgebra;
+
+namespace Lightkeel.Physics.Pressure;
+
+/// <summary>The light as the moving craft sees it: direction and irradiance in its rest frame.</summary>
+/// <param name="Direction">Unit vector along which the light travels, beam axes, craft's rest frame.</param>
+/// <param name="IrradianceFactor">Irradiance on a plane normal to the light, over that in the laser's frame.</param>
+public readonly record struct Illumination(Vec3 Direction, double IrradianceFactor)
+{
+    /// <summary>Speed of light in vacuum, m/s, exact by definition of the metre (SI Brochure, 9th edition).</summary>
+    public const double LightSpeed = 299_792_458.0;
+
+    /// <summary>Light along beam +z as a craft at rest sees it.</summary>
+    public static Illumination AtRest => new(Vec3.UnitZ, 1);
+
+    /// <summary>
+    /// Exact Lorentz transformation of light along +z into the rest frame of a craft: with β = v/c and
+    /// γ = 1/√(1 − β²), the frequency scales by D = γ(1 − β·k), irradiance by D², and the direction is aberrated.
+    /// </summary>
+    /// <param name="velocityMetresPerSecond">Velocity in the laser's frame, m/s, slower than light.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The speed is not below that of light.</exception>
+    /// <remarks>Source: Annalen der Physik 322, 891 (1905), §§ 7-8, doi:10.1002/andp.19053221004.</remarks>
+    public static Illumination SeenFrom(Vec3 velocityMetresPerSecond)
+    {
+        if (velocityMetresPerSecond == Vec3.Zero)
+        {
+            return AtRest;
+        }
+        Vec3 beta = 1 / LightSpeed * velocityMetresPerSecond;
+        double square = Vec3.Dot(beta, beta);
+        if (!(square < 1))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(velocityMetresPerSecond),
+                velocityMetresPerSecond,
+                "The craft must be slower than light."
+            );
+        }
+        double gamma = 1 / Math.Sqrt(1 - square);
+        double doppler = gamma * (1 - beta.Z);
+        // k′ = [k + (γ²/(γ+1) β·k − γ) β] / D, the form without 0/0 at small speeds.
+        double along = gamma * gamma / (gamma + 1) * beta.Z - gamma;
+        Vec3 direction = 1 / doppler * (Vec3.UnitZ + along * beta);
+        return new(direction.Normalized(), doppler * doppler);
+    }
+}

@@ -1,0 +1,120 @@
+using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Numerics.Quadrature;
+using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Shapes;
+
+namespace Lightkeel.Physics.Pressure;
+
+/// <summary>How much of a surface's front is lit.</summary>
+internal enum LitPart
+{
+    None,
+    Front,
+    Back,
+    Some,
+}
+
+/// <summary>What is known of a placed surface before any pose: stretches of its meridian, ring tables, steepest slope.</summary>
+internal sealed class SurfacePlan
+{
+    private const int SlopeSamples = 256;
+    private readonly RingTable?[] _tables = new RingTable?[GaussKronrod.All.Count];
+    private readonly double _shallowestTerminator;
+
+    public SurfacePlan(PlacedSurface surface, Vec3 centerOfMassMetres, double featureLengthMetres)
+    {
+        Surface = surface;
+        ArmMetres = surface.OriginMetres - centerOfMassMetres;
+        Pieces = surface.Shape.ClosedSphereRadiusMetres is null ? surface.Shape.Pieces : [new(0, Math.PI / 2)]; // a sphere is laid along the light: its lit hemisphere
+        Stretches = Divide(surface.Shape, Pieces, 2.5 * featureLengthMetres);
+        (double lowest, double highest) = surface.Shape.HeightRangeMetres;
+        double height = Math.Max(Math.Abs(lowest), Math.Abs(highest));
+        ReachMetres = ArmMetres.Length + double.Hypot(surface.Shape.MaximumRadiusMetres, height);
+        LongestStretchMetres = Stretches.Max(s => ArcLength(surface.Shape, s.Piece, s.Start, s.End));
+        _shallowestTerminator = ShallowestTerminator(surface.Shape, Pieces);
+    }
+
+    public PlacedSurface Surface { get; }
+
+    /// <summary>Reference point from the centre of mass, body axes, m.</summary>
+    public Vec3 ArmMetres { get; }
+
+    /// <summary>Smooth stretches of the meridian that can be lit.</summary>
+    public IReadOnlyList<MeridianPiece> Pieces { get; }
+
+    /// <summary>The same, cut to the length over which the beam changes.</summary>
+    public IReadOnlyList<(int Piece, double Start, double End)> Stretches { get; }
+
+    /// <summary>Greatest distance from the centre of mass, m.</summary>
+    public double ReachMetres { get; }
+
+    /// <summary>Arc length of the longest stretch, m.</summary>
+    public double LongestStretchMetres { get; }
+
+    public bool IsSphere => Surface.Shape.ClosedSphereRadiusMetres is not null;
+
+    /// <summary>Rings at the nodes of the given Gauss-Kronrod pair, built at first use.</summary>
+    public RingTable Rings(int pair) =>
+        Volatile.Read(ref _tables[pair])
+        ?? Interlocked.CompareExchange(ref _tables[pair], Build(pair), null)
+        ?? _tables[pair]!;
+
+    /// <summary>What part of the surface light of a direction (surface frame) falls on.</summary>
+    public LitPart LitBy(Vec3 direction)
+    {
+        if (IsSphere)
+        {
+            return LitPart.Front;
+        }
+        double across = double.Hypot(direction.X, direction.Y);
+        if (Surface.Shape.IsFlat)
+        {
+            return direction.Z > 0 ? LitPart.Front
+                : direction.Z < 0 ? LitPart.Back
+                : LitPart.None;
+        }
+        return across <= direction.Z * _shallowestTerminator ? LitPart.Front : LitPart.Some;
+    }
+
+    private RingTable Build(int pair) => RingTable.Build(Surface.Shape, Stretches, GaussKronrod.All[pair]);
+
+    // Smallest tangent of the tilt at which some ring begins to be dark: −n_z / |n_r| over the meridian.
+    private static double ShallowestTerminator(SurfaceOfRevolution shape, IReadOnlyList<MeridianPiece> pieces)
+    {
+        double smallest = double.PositiveInfinity;
+        for (int p = 0; p < pieces.Count; p++)
+        {
+            for (int i = 0; i <= SlopeSamples; i++)
+            {
+                double u = pieces[p].Start + (pieces[p].End - pieces[p].Start) * i / SlopeSamples;
+                MeridianPoint point = shape.At(p, u);
+                double radial = Math.Abs(point.NormalRadial);
+                double tangent = radial > 0 ? -point.NormalAxial / radial : double.PositiveInfinity;
+                smallest = Math.Min(smallest, tangent);
+            }
+        }
+        return Math.Max(0, smallest);
+    }
+
+    private static List<(int, double, double)> Divide(
+        SurfaceOfRevolution shape,
+        IReadOnlyList<MeridianPiece> pieces,
+        double lengthMetres
+    )
+    {
+        List<(int, double, double)> stretches = [];
+        for (int p = 0; p < pieces.Count; p++)
+        {
+            (double start, double end) = pieces[p];
+            int parts = (int)Math.Clamp(Math.Ceiling(ArcLength(shape, p, start, end) / lengthMetres), 1, 64);
+            for (int i = 0; i < parts; i++)
+            {
+                stretches.Add((p, start + (end - start) * i / parts, start + (end - start) * (i + 1) / parts));
+            }
+        }
+        return stretches;
+    }
+
+    private static double ArcLength(SurfaceOfRevolution shape, int piece, double start, double end) =>
+        GaussLegendre.Order(12).Integrate(u => shape.At(piece, u).ArcRate, start, end);
+}
