@@ -6,7 +6,7 @@ namespace Lightkeel.Physics.Beams;
 /// <summary>Power of a displaced part within a circle about the beam axis.</summary>
 internal static class DisplacedEncircledPower
 {
-    /// <summary>Share of the part's own power inside the circle, 0 … 1, to about 1e-10.</summary>
+    /// <summary>Share of the part's own power inside the circle, 0 … 1, to about 1e-10 (1e-8 for parts with a cone point on their axis).</summary>
     public static double Fraction(BeamPart part, double radiusMetres)
     {
         if (part is { OffsetXMetres: 0, OffsetYMetres: 0 })
