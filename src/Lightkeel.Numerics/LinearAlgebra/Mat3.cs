@@ -107,4 +107,10 @@ public readonly record struct Mat3(Vec3 Row0, Vec3 Row1, Vec3 Row2)
             new(v * x * z - s * y, v * y * z + s * x, c + v * z * z)
         );
     }
+
+    /// <summary>The rows as text.</summary>
+    public override string ToString() =>
+        FormattableString.Invariant(
+            $"[{Row0.X:R} {Row0.Y:R} {Row0.Z:R}; {Row1.X:R} {Row1.Y:R} {Row1.Z:R}; {Row2.X:R} {Row2.Y:R} {Row2.Z:R}]"
+        );
 }

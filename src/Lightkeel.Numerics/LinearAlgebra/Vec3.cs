@@ -88,4 +88,7 @@ public readonly record struct Vec3(double X, double Y, double Z)
             ? 1 / length * this
             : throw new InvalidOperationException("A zero or non-finite vector has no direction.");
     }
+
+    /// <summary>The components as text.</summary>
+    public override string ToString() => FormattableString.Invariant($"({X:R}, {Y:R}, {Z:R})");
 }

@@ -37,6 +37,9 @@ public readonly record struct GaussianProfile : IBeamProfile
     public double FeatureLengthMetres => WaistMetres;
 
     /// <inheritdoc/>
+    public AxisPoint AxisPoint => AxisPoint.None;
+
+    /// <inheritdoc/>
     public double ExtentMetres => 2.63 * WaistMetres;
 
     /// <inheritdoc/>

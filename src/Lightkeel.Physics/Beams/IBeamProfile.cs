@@ -18,6 +18,9 @@ public interface IBeamProfile
     /// <summary>Shortest length over which the profile changes by its own size, m: guides node counts, not results.</summary>
     double FeatureLengthMetres { get; }
 
+    /// <summary>How smooth the profile is.</summary>
+    AxisPoint AxisPoint { get; }
+
     /// <summary>Radius about the axis outside which less than about one millionth of the power flows, m.</summary>
     double ExtentMetres { get; }
 

@@ -54,6 +54,9 @@ public readonly record struct LaguerreGaussProfile : IBeamProfile
     public double FeatureLengthMetres => WaistMetres / Math.Sqrt(2 * RadialOrder + _l + 1);
 
     /// <inheritdoc/>
+    public AxisPoint AxisPoint => AxisPoint.None;
+
+    /// <inheritdoc/>
     public double ExtentMetres => WaistMetres * (1.7 + Math.Sqrt(2 * RadialOrder + _l + 1));
 
     /// <inheritdoc/>

@@ -52,6 +52,9 @@ public readonly record struct RadialTableProfile : IBeamProfile
     public double FeatureLengthMetres { get; }
 
     /// <inheritdoc/>
+    public AxisPoint AxisPoint => AxisPoint.Rough;
+
+    /// <inheritdoc/>
     public double ExtentMetres { get; }
 
     /// <inheritdoc/>

@@ -43,6 +43,16 @@ public readonly record struct RingProfile : IBeamProfile
     public double FeatureLengthMetres => WidthMetres;
 
     /// <inheritdoc/>
+    public AxisPoint AxisPoint =>
+        RadiusMetres == 0
+            ? AxisPoint.None
+            : new(
+                Smoothness.PointOnAxis,
+                4 * RadiusMetres / WidthMetres * Math.Exp(-2 * Math.Pow(RadiusMetres / WidthMetres, 2)),
+                1
+            );
+
+    /// <inheritdoc/>
     public double ExtentMetres => RadiusMetres + 2.63 * WidthMetres;
 
     /// <inheritdoc/>

@@ -41,6 +41,7 @@ public readonly struct SumProfile : IBeamProfile, IEquatable<SumProfile>
         FeatureLengthMetres = parts.Min(p => p.Profile.FeatureLengthMetres);
         ExtentMetres = parts.Max(p => double.Hypot(p.OffsetXMetres, p.OffsetYMetres) + p.Profile.ExtentMetres);
         IsAxisymmetric = parts.All(p => p.Profile.IsAxisymmetric && p is { OffsetXMetres: 0, OffsetYMetres: 0 });
+        AxisPoint = Smoothest(parts);
         if (parts.Any(p => p.Share < 0))
         {
             NegativeIrradianceSearch.Refuse(this);
@@ -58,6 +59,9 @@ public readonly struct SumProfile : IBeamProfile, IEquatable<SumProfile>
 
     /// <inheritdoc/>
     public double FeatureLengthMetres { get; }
+
+    /// <inheritdoc/>
+    public AxisPoint AxisPoint { get; }
 
     /// <inheritdoc/>
     public double ExtentMetres { get; }
@@ -103,6 +107,31 @@ public readonly struct SumProfile : IBeamProfile, IEquatable<SumProfile>
 
     /// <summary>Difference in parts.</summary>
     public static bool operator !=(SumProfile left, SumProfile right) => !left.Equals(right);
+
+    // Analytic parts may stand anywhere; one that is not smooth on its axis keeps that point only while undisplaced.
+    private static AxisPoint Smoothest(IReadOnlyList<BeamPart> parts)
+    {
+        AxisPoint worst = AxisPoint.None;
+        foreach (BeamPart part in parts)
+        {
+            AxisPoint own = part.Profile.AxisPoint;
+            if (own.Smoothness != Smoothness.Analytic)
+            {
+                bool central =
+                    own.Smoothness == Smoothness.PointOnAxis && part is { OffsetXMetres: 0, OffsetYMetres: 0 };
+                if (!central)
+                {
+                    return AxisPoint.Rough;
+                }
+                worst = new(
+                    Smoothness.PointOnAxis,
+                    worst.Amplitude + own.Amplitude,
+                    Math.Min(own.Power, worst.Smoothness == Smoothness.Analytic ? own.Power : worst.Power)
+                );
+            }
+        }
+        return worst;
+    }
 
     // A closed union, so that the choice costs one predictable branch per vector of nodes and no virtual call.
     private readonly struct PartKernel

@@ -192,8 +192,8 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
         return panel with
         {
             Answer = new(value, slope, 0),
-            MeridianError = size * ErrorScale.Credit(_scale.Measure(value - ringsValue, slope - ringsSlope) / size),
-            AzimuthError = size * ErrorScale.Credit(_scale.Measure(value - aroundValue, slope - aroundSlope) / size),
+            MeridianError = size * _scale.PanelCredit(_scale.Measure(value - ringsValue, slope - ringsSlope) / size),
+            AzimuthError = size * _scale.PanelCredit(_scale.Measure(value - aroundValue, slope - aroundSlope) / size),
         };
     }
 

@@ -1,10 +1,13 @@
+using Lightkeel.Physics.Beams;
+
 namespace Lightkeel.Physics.Pressure;
 
 /// <summary>Turns differences between nested rules into a relative error that can be vouched for.</summary>
 /// <param name="ReachMetres">Greatest distance of the surface from the centre of mass: a torque is measured in force times reach.</param>
 /// <param name="LengthMetres">Length over which force changes by its own size along the asked direction; 1 for tilts (rad).</param>
 /// <param name="OfSlope">True when the derivative is asked, false for the value.</param>
-internal readonly record struct ErrorScale(double ReachMetres, double LengthMetres, bool OfSlope)
+/// <param name="AxisPoint">Smoothness of the beam.</param>
+internal readonly record struct ErrorScale(double ReachMetres, double LengthMetres, bool OfSlope, AxisPoint AxisPoint)
 {
     // Below this share of all the beam's momentum a force is as good as none.
     private const double DarkForce = 1e-12;
@@ -32,4 +35,26 @@ internal readonly record struct ErrorScale(double ReachMetres, double LengthMetr
     /// many correct digits as the coarse one.
     /// </summary>
     public static double Credit(double difference) => Math.Min(difference, Math.Pow(200 * difference, 1.5));
+
+    /// <summary>The same for panels that may hold a place where the beam is not smooth: no credit there.</summary>
+    public double PanelCredit(double difference) =>
+        AxisPoint.Smoothness == Smoothness.Analytic ? Credit(difference) : difference;
+
+    /// <summary>
+    /// Error from a point on the beam's axis where the irradiance is only a power of the distance, met by rings and
+    /// azimuths of the given spacing: amplitude · (h/L)^(power + 2), one power less for a derivative; the rule misjudges
+    /// the term over one cell of area h². Where the surface's axis is nearer to the point than h, rings do better.
+    /// </summary>
+    /// <param name="spacingMetres">Largest distance between neighbouring nodes, m.</param>
+    /// <param name="axisDistanceMetres">Distance of the beam axis from the surface's axis, m.</param>
+    /// <param name="featureMetres">Feature length L of the beam, m.</param>
+    public double PointError(double spacingMetres, double axisDistanceMetres, double featureMetres)
+    {
+        if (AxisPoint.Smoothness == Smoothness.Analytic)
+        {
+            return 0;
+        }
+        double h = Math.Min(spacingMetres, axisDistanceMetres) / featureMetres;
+        return AxisPoint.Amplitude * Math.Pow(h, AxisPoint.Power + (OfSlope ? 1 : 2));
+    }
 }

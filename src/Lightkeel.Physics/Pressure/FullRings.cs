@@ -10,7 +10,7 @@ namespace Lightkeel.Physics.Pressure;
 /// </summary>
 internal static class FullRings
 {
-    private const int NodeLimit = 120_000;
+    private const int NodeLimit = 40_000;
 
     /// <summary>Computes a surface's answer, or null when the ladders end before the accuracy is reached.</summary>
     public static SurfaceAnswer? TryIntegrate<T, TProfile, TResponse>(
@@ -20,6 +20,7 @@ internal static class FullRings
         in SurfaceLight<T> light,
         double side,
         (int Pair, int Azimuths) start,
+        (double AxisDistance, double Feature) beam,
         in ErrorScale scale,
         double accuracy
     )
@@ -40,12 +41,17 @@ internal static class FullRings
             double size = scale.Size(nested.Fine);
             double meridian = ErrorScale.Credit(scale.Measure(nested.RingsValue, nested.RingsSlope) / size);
             double azimuth = ErrorScale.Credit(scale.Measure(nested.AroundValue, nested.AroundSlope) / size);
-            if (meridian + azimuth <= accuracy)
+            double spacing = Math.Max(
+                0.5 * Math.PI * plan.LongestStretchMetres / GaussKronrod.All[pair].Count,
+                2 * Math.PI * beam.AxisDistance / around.Count
+            );
+            double point = scale.PointError(spacing, beam.AxisDistance, beam.Feature);
+            if (meridian + azimuth + point <= accuracy)
             {
-                return nested.Fine with { RelativeError = Math.Max(meridian + azimuth, 1e-15) };
+                return nested.Fine with { RelativeError = Math.Max(meridian + azimuth + point, 1e-15) };
             }
-            pair += meridian > 0.5 * accuracy ? 1 : 0;
-            azimuths += azimuth > 0.5 * accuracy ? 1 : 0;
+            pair += meridian + point > 0.5 * accuracy ? 1 : 0;
+            azimuths += azimuth + point > 0.5 * accuracy ? 1 : 0;
         }
         return null;
     }

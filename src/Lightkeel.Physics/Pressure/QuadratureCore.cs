@@ -56,7 +56,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         double error = 0;
         foreach (SurfacePlan plan in _plans)
         {
-            ErrorScale scale = new(plan.ReachMetres, 1, OfSlope: false);
+            ErrorScale scale = new(plan.ReachMetres, 1, OfSlope: false, _profile.AxisPoint);
             SurfaceAnswer answer = Surface(plan, pose, scalars, light, scale);
             sum += answer.Value;
             error = Math.Max(error, answer.RelativeError);
@@ -73,7 +73,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         double error = 0;
         foreach (SurfacePlan plan in _plans)
         {
-            ErrorScale scale = new(plan.ReachMetres, length, OfSlope: true);
+            ErrorScale scale = new(plan.ReachMetres, length, OfSlope: true, _profile.AxisPoint);
             SurfaceAnswer answer = Surface(plan, pose, scalars, light, scale);
             sum += answer.Slope;
             error = Math.Max(error, answer.RelativeError);
@@ -147,7 +147,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
     {
         double offset = double.Hypot(plain.OriginX.Value, plain.OriginY.Value);
         return (
-                lit == LitPart.Some
+                lit == LitPart.Some || _profile.AxisPoint.Smoothness == Smoothness.Rough
                     ? null
                     : FullRings.TryIntegrate(
                         plan,
@@ -156,6 +156,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
                         light,
                         side,
                         StartingOrders(plan, offset),
+                        (offset, _profile.FeatureLengthMetres),
                         scale,
                         _accuracy
                     )

@@ -1,0 +1,27 @@
+namespace Lightkeel.Physics.Beams;
+
+/// <summary>How smooth a profile is, which decides how its quadrature may be trusted.</summary>
+public enum Smoothness
+{
+    /// <summary>Analytic over the whole plane.</summary>
+    Analytic,
+
+    /// <summary>Analytic but for the point on its axis, where it behaves as a power of the distance.</summary>
+    PointOnAxis,
+
+    /// <summary>Curvature jumps along lines, or points off the axis where it is not smooth.</summary>
+    Rough,
+}
+
+/// <summary>What a profile does at its axis when it is not analytic there.</summary>
+/// <param name="Smoothness">Kind of smoothness.</param>
+/// <param name="Amplitude">Size of the term that is not analytic, relative to the peak irradiance.</param>
+/// <param name="Power">Its power of (distance / feature length).</param>
+public readonly record struct AxisPoint(Smoothness Smoothness, double Amplitude, double Power)
+{
+    /// <summary>Analytic everywhere.</summary>
+    public static AxisPoint None => new(Smoothness.Analytic, 0, 2);
+
+    /// <summary>Not smooth along lines.</summary>
+    public static AxisPoint Rough => new(Smoothness.Rough, 1, 2);
+}
