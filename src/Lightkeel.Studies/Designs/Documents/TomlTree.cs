@@ -28,6 +28,19 @@ internal sealed class TomlTree
     public static TableNode Read(string text, string source, FaultList faults, out bool isBroken)
     {
         isBroken = true;
+        int broken = FirstBrokenCharacter(text);
+        if (broken >= 0)
+        {
+            string before = text[..broken];
+            int line = before.Count(c => c == '\n') + 1;
+            int column = broken - before.LastIndexOf('\n');
+            faults.Add(
+                new(source, line, column),
+                "half of a two-part character stands alone",
+                "save the file as UTF-8"
+            );
+            return TableNode.Empty(new(source, 1, 1));
+        }
         try
         {
             DocumentSyntax document = SyntaxParser.Parse(text, source, validate: false);
@@ -42,8 +55,31 @@ internal sealed class TomlTree
         {
             int line = exception.Line ?? 1;
             faults.Add(new(source, line, exception.Column ?? 1), Sentence(exception.Message), AcceptedSyntax);
-            return TableNode.Empty(new(source, 1, 1));
         }
+        catch (Exception exception)
+            when (exception is ArgumentException or IndexOutOfRangeException or OverflowException)
+        {
+            // A defect of the TOML library must not become one of ours: the text is refused like any other it cannot read.
+            faults.Add(new(source, 1, 1), Sentence(exception.Message), AcceptedSyntax);
+        }
+        return TableNode.Empty(new(source, 1, 1));
+    }
+
+    /// <summary>The place of a surrogate without its partner, on which the TOML library fails; -1 when there is none.</summary>
+    private static int FirstBrokenCharacter(string text)
+    {
+        for (int i = 0; i < text.Length; i++)
+        {
+            if (char.IsHighSurrogate(text[i]) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1]))
+            {
+                i++;
+            }
+            else if (char.IsSurrogate(text[i]))
+            {
+                return i;
+            }
+        }
+        return -1;
     }
 
     private TableNode Document(DocumentSyntax document)

@@ -59,10 +59,7 @@ public sealed class ChoiceField<T> : ChoiceField
         table.Context.Asked?.Add(this);
         if (table.Node?.Find(Key) is not { } node)
         {
-            if (!table.Context.IsSyntaxBroken)
-            {
-                table.Context.Faults.Add(table.Position, $"{table.PathOf(Key)} is missing", Accepted);
-            }
+            table.Missing(this);
             return null;
         }
         if (node is TextNode text)

@@ -151,7 +151,7 @@ public sealed class NumberKind
             quantity = new(2 * Math.PI * found.SiValue, Dimension.OfAngularRate);
             return true;
         }
-        return Dimensions.Contains(found.Dimension) || Refuse(": " + found.Describe(text), out quantity, out what);
+        return Dimensions.Contains(found.Dimension) || Refuse(found.Describe(text), out quantity, out what);
     }
 
     private bool TryFit(string shown, ref Quantity quantity, out string what)

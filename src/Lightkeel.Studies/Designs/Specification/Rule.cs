@@ -31,7 +31,7 @@ public sealed class OneGroupOf : Rule
         string where = table.Path;
         if (begun.Length == 0)
         {
-            if (!table.Context.IsSyntaxBroken)
+            if (!table.Context.IsSyntaxBroken && !_groups.Any(g => g.Any(f => table.Misspelt?.Contains(f.Key) == true)))
             {
                 string missing = string.Join(" or ", _groups.Select(Joined));
                 table.Context.Faults.Add(table.Position, $"{where} lacks {missing}", Description);
@@ -43,13 +43,9 @@ public sealed class OneGroupOf : Rule
             string given = string.Join(" and ", begun.SelectMany(g => g.Where(table.Has)).Select(f => f.Key));
             table.Fault(second, $"{where} has both {given}", Description);
         }
-        else if (begun[0].FirstOrDefault(f => !table.Has(f)) is { } absent && !table.Context.IsSyntaxBroken)
+        else if (begun[0].FirstOrDefault(f => !table.Has(f)) is { } absent)
         {
-            table.Context.Faults.Add(
-                table.Position,
-                $"{where}: {absent.Key} is missing beside {begun[0].First(table.Has).Key}",
-                absent.Accepted
-            );
+            table.Missing(absent, $" beside {begun[0].First(table.Has).Key}");
         }
     }
 

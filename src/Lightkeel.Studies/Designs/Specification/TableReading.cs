@@ -34,7 +34,10 @@ internal sealed class TableReading
     public SourcePosition Position { get; }
 
     /// <summary>True while nothing in this table, nor in a table inside it, was found wrong.</summary>
-    public bool IsSound => Context.Faults.Count == _faultsBefore;
+    public bool IsSound => Context.Faults.Count == _faultsBefore && !Context.IsSyntaxBroken;
+
+    /// <summary>Keys that an unknown key of this table was most likely meant to be, so that they do not count as missing too.</summary>
+    public HashSet<string>? Misspelt { get; set; }
 
     /// <summary>The name of this table inside its parent: a key, a name, or an index.</summary>
     public string Segment => _segment;
@@ -61,11 +64,17 @@ internal sealed class TableReading
         {
             return field.Absent(this);
         }
-        if (!Context.IsSyntaxBroken)
-        {
-            Context.Faults.Add(Position, $"{PathOf(field.Key)} is missing", field.Accepted);
-        }
+        Missing(field);
         return field.Placeholder;
+    }
+
+    /// <summary>Reports that a key is missing, unless something else that was reported explains it.</summary>
+    public void Missing(Field field, string beside = "")
+    {
+        if (!Context.IsSyntaxBroken && Misspelt?.Contains(field.Key) != true)
+        {
+            Context.Faults.Add(Position, $"{PathOf(field.Key)} is missing{beside}", field.Accepted);
+        }
     }
 
     /// <summary>Reports a fault at a field.</summary>
@@ -74,7 +83,7 @@ internal sealed class TableReading
 
     /// <summary>Reports a fault of a node.</summary>
     public void Fault(Node node, string key, string what, string accepted) =>
-        Context.Faults.Add(node.Position, $"{PathOf(key)}{(what.StartsWith(':') ? "" : " ")}{what}", accepted);
+        Context.Faults.Add(node.Position, $"{PathOf(key)}{(char.IsAsciiLetter(what[0]) ? " " : ": ")}{what}", accepted);
 
     /// <summary>Notes a number for those who want to know all of them.</summary>
     public void Note(string key, Quantity quantity, NumberKind kind, bool isDefault, string description) =>

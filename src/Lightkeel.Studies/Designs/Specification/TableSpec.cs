@@ -198,6 +198,10 @@ public sealed class TableSpec<T> : TableSpec
         foreach ((string key, Entry entry) in node.Entries)
         {
             known ??= [.. KnownKeys(node)];
+            if (!known.Contains(key) && NearestWord.Of(key, known.Where(k => node.Find(k) is null)) is { } meant)
+            {
+                (table.Misspelt ??= []).Add(meant);
+            }
             if (!known.Contains(key))
             {
                 table.Context.Faults.Add(
