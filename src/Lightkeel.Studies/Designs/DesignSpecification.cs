@@ -1,0 +1,87 @@
+using System.Text.Json.Nodes;
+using Lightkeel.Studies.Designs.Sections;
+using Lightkeel.Studies.Designs.Specification;
+
+namespace Lightkeel.Studies.Designs;
+
+/// <summary>The one description of the design file: it reads files, addresses numbers, and writes the schema and the reference page.</summary>
+public static class DesignSpecification
+{
+    private static readonly TextField Title = TextField.Free(
+        "title",
+        "Title of the design, for screens and reports.",
+        "untitled"
+    );
+
+    private static readonly TableSpec<Design> Document = new(
+        "A craft on a beam.",
+        [
+            Title,
+            BeamSpec.Section,
+            SailSpec.Section,
+            SurfaceSpec.Section,
+            MassSpec.Section,
+            CraftSpec.Section,
+            StartSpec.Section,
+            RideSpec.Section,
+            NoiseSpec.Section,
+            SurroundingsSpec.Section,
+        ],
+        Build
+    );
+
+    /// <summary>The whole file.</summary>
+    public static TableSpec Root => Document;
+
+    /// <summary>The JSON Schema (draft 2020-12) of a design file, for editors.</summary>
+    /// <remarks>It knows keys, types, words, ranges of pure numbers and the form of quantities; the reader also knows dimensions.</remarks>
+    public static JsonObject JsonSchema()
+    {
+        JsonObject schema = new()
+        {
+            ["$schema"] = "https://json-schema.org/draft/2020-12/schema",
+            ["title"] = "Lightkeel design",
+            ["$defs"] = new JsonObject
+            {
+                ["quantity"] = new JsonObject { ["type"] = "string", ["pattern"] = QuantityPattern.WithUnit },
+            },
+        };
+        foreach ((string key, JsonNode? value) in Document.Schema())
+        {
+            schema[key] = value?.DeepClone();
+        }
+        return schema;
+    }
+
+    internal static Design? Read(ReadingContext context) =>
+        Document.Read(new(context, context.Root, context.Root.Position, null, ""));
+
+    private static Design Build(TableReading table)
+    {
+        Design design = new()
+        {
+            Title = table.Get(Title)!,
+            Beam = table.Get(BeamSpec.Section)!,
+            Sails = table.Get(SailSpec.Section),
+            Surfaces = table.Get(SurfaceSpec.Section),
+            Masses = table.Get(MassSpec.Section),
+            Craft = table.Get(CraftSpec.Section),
+            Start = table.Get(StartSpec.Section)!,
+            Ride = table.Get(RideSpec.Section)!,
+            Noises = table.Get(NoiseSpec.Section),
+            Surroundings = table.Get(SurroundingsSpec.Section)!,
+        };
+        if (table.IsSound && design.Craft is null && !HasMass(design))
+        {
+            table.Fault(
+                SailSpec.Section,
+                "the craft has no mass",
+                "expected an areal_density above 0, a [[mass]] above 0, or mass properties in [craft]"
+            );
+        }
+        return design;
+    }
+
+    private static bool HasMass(Design design) =>
+        design.Sails.Any(s => s.ArealDensityKilogramsPerSquareMetre > 0) || design.Masses.Any(m => m.MassKilograms > 0);
+}
