@@ -10,6 +10,9 @@ namespace Lightkeel.Studies.Designs.Tables;
 /// <param name="ExampleHeader">A header as it may stand in a file.</param>
 public sealed record ColumnSpec(string Name, NumberKind Kind, string Description, string ExampleHeader)
 {
+    /// <summary>True when the column may be absent; its values are then zero.</summary>
+    public bool IsOptional { get; init; }
+
     /// <summary>Reads a header: the unit it names, when it is a header of this column.</summary>
     /// <remarks>After the name, the first part multiplies and the others divide: <c>irradiance_W_m2</c> is in W/m^2.</remarks>
     /// <returns>True when the header begins with the name of this column.</returns>
