@@ -69,15 +69,6 @@ internal sealed class RegimeRays
         return (s.OriginMetres + s.BodyFromSurface * point, s.BodyFromSurface * front);
     }
 
-    /// <summary>The reflected ray at a place of a surface, or null where that place is not lit.</summary>
-    public (Vec3 Point, Vec3 Direction)? Reflected(int surface, double areaShare, double turnShare, Vec3 light)
-    {
-        (Vec3 point, Vec3 front) = PointAt(surface, areaShare, turnShare);
-        Vec3 normal = SideOf(_surfaces[surface], light) == LitSide.Front ? front : -front;
-        double cosine = -Vec3.Dot(normal, light);
-        return cosine > 0 ? (point, light + 2 * cosine * normal) : null;
-    }
-
     /// <summary>Index of the first other surface on a ray, or −1.</summary>
     public int FirstOther(int except, Vec3 origin, Vec3 direction)
     {

@@ -3,71 +3,63 @@ using Lightkeel.Physics.Craft;
 
 namespace Lightkeel.Physics.Pressure;
 
-/// <summary>What rays found about several surfaces: the widest cone of light about body +z without a second meeting.</summary>
+/// <summary>What a search found about several surfaces: the widest cone of light about body +z without a second meeting.</summary>
 /// <param name="LimitRadians">Half-angle of that cone, rad; negative when untilted light already meets two surfaces.</param>
-/// <param name="Rays">Rays traced in all.</param>
+/// <param name="Rays">Surface points from which rays were traced.</param>
+/// <param name="Pairs">Pairs of surface points examined before the best were followed.</param>
 /// <param name="Worst">The second meeting that bounds the cone, or null when the search was bounded otherwise.</param>
-internal sealed record RegimeTiltSearch(double LimitRadians, int Rays, RegimeFinding? Worst)
+internal sealed record RegimeTiltSearch(double LimitRadians, int Rays, int Pairs, RegimeFinding? Worst)
 {
     private const int UprightPoints = 2048;
-    private const int Directions = 160;
-    private const int PointsPerDirection = 96;
-    private const int RoundLimit = 24;
-    private const int AimedAzimuths = 6;
+    private const int CheckPoints = 192;
+    private const int CheckAzimuths = 12;
+    private const int CheckLimit = 12;
 
-    // What a finite number of rays may have missed next to the limit.
-    private const double Margin = 0.98;
+    // Held back from the least tilt that was found.
+    private const double Margin = 0.999;
     private const double SmallestRadians = 1e-4;
 
     public static RegimeTiltSearch Of(IReadOnlyList<PlacedSurface> surfaces, double widestRadians)
     {
         RegimeRays rays = new(surfaces);
+        int pairs = surfaces.Count * (surfaces.Count - 1) / 2 * RegimePairs.Seeds;
         int traced = surfaces.Count * UprightPoints;
-        RegimeFinding? upright =
-            rays.Examine(Vec3.UnitZ, UprightPoints, 0) ?? RegimeAim.Examine(rays, surfaces, Vec3.UnitZ, UprightPoints);
-        if (upright is not null)
+        if (rays.Examine(Vec3.UnitZ, UprightPoints, 0) is { } upright)
         {
-            return new(-1, traced, upright);
+            return new(-1, traced, pairs, upright);
         }
-        double limit = Math.Min(widestRadians, Math.PI / 2);
-        RegimeFinding? worst = null;
-        for (int round = 0; round < RoundLimit && limit > SmallestRadians; round++)
+        RegimeFinding least = new RegimePairs(rays, surfaces).Least();
+        if (least.TiltRadians < SmallestRadians)
         {
-            RegimeFinding? found = Round(rays, surfaces, round, limit);
-            traced += Directions * surfaces.Count * PointsPerDirection;
-            if (found is null)
-            {
-                return new(worst is null ? limit : Margin * limit, traced, worst);
-            }
-            (limit, worst) = (found.TiltRadians * (round < RoundLimit / 2 ? 1 : 0.9), found);
+            return new(-1, traced, pairs, least with { TiltRadians = 0, Rays = UprightPoints });
         }
-        return new(0, traced, worst);
+        double widest = Math.Min(widestRadians, Math.PI / 2);
+        bool isBounded = least.TiltRadians <= widest;
+        return Checked(
+            rays,
+            new(isBounded ? Margin * least.TiltRadians : widest, traced, pairs, isBounded ? least : null)
+        );
     }
 
-    // The finding of least tilt among directions spread over the cone; from the second round on, near its edge.
-    private static RegimeFinding? Round(RegimeRays rays, IReadOnlyList<PlacedSurface> surfaces, int round, double limit)
+    // Rays along the edge of the cone, from surface points not used before; a finding narrows the cone.
+    private static RegimeTiltSearch Checked(RegimeRays rays, RegimeTiltSearch search)
     {
-        RegimeFinding? least = null;
-        double below = limit;
-        for (int k = 0; k < Directions; k++)
+        int next = UprightPoints;
+        for (int check = 0; check < CheckLimit; check++)
         {
-            int index = round * Directions + k;
-            (double outward, double around) = RegimePoints.Pair(index);
-            double tilt = limit * (round == 0 ? Math.Sqrt(outward) : 0.6 + 0.4 * outward);
-            if (tilt >= below)
+            RegimeFinding? found = null;
+            for (int k = 0; k < CheckAzimuths && found is null; k++, next += CheckPoints)
             {
-                continue;
+                double tilt = search.LimitRadians * (k % 3 == 2 ? 0.5 : 1);
+                found = rays.Examine(Tilted(tilt, 2 * Math.PI * (k + 0.5) / CheckAzimuths), CheckPoints, next);
             }
-            Vec3 light = Tilted(tilt, 2 * Math.PI * around);
-            RegimeFinding? found = rays.Examine(light, PointsPerDirection, index * PointsPerDirection);
-            (least, below) = found is null ? (least, below) : (found, tilt);
+            if (found is null)
+            {
+                return search with { Rays = search.Rays + next };
+            }
+            search = search with { LimitRadians = 0.9 * found.TiltRadians, Worst = found };
         }
-        for (int k = 0; k < AimedAzimuths && least is null; k++)
-        {
-            Vec3 light = Tilted(Margin * limit, 2 * Math.PI * (k + 0.5 * (round & 1)) / AimedAzimuths);
-            least = RegimeAim.Examine(rays, surfaces, light, PointsPerDirection);
-        }
-        return least;
+        return search with { LimitRadians = 0, Rays = search.Rays + next };
     }
 
     private static Vec3 Tilted(double tilt, double azimuth)

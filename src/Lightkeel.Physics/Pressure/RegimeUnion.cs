@@ -86,7 +86,7 @@ internal sealed class RegimeUnion
         _search is null
             ? ""
             : FormattableString.Invariant(
-                $"No surface shades another and no reflected ray meets one: {_search.Rays} surface points were traced over light directions up to {RegimeStatement.Degrees(_search.LimitRadians)} from body +z."
+                $"No surface shades another and no reflected ray meets one: so found from {_search.Pairs} pairs of surface points and rays from {_search.Rays} points, for light up to {RegimeStatement.Degrees(_search.LimitRadians)} from body +z."
             );
 
     private RegimeStatement Refusal(IReadOnlyList<PlacedSurface> surfaces, (int First, int Second)? overlap)
