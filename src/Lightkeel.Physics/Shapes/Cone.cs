@@ -1,4 +1,5 @@
 using Lightkeel.Numerics;
+using Lightkeel.Numerics.LinearAlgebra;
 
 namespace Lightkeel.Physics.Shapes;
 
@@ -81,4 +82,46 @@ public sealed class Cone : SurfaceOfRevolution
         Point(parameter, HeightAt(parameter), 1, _heightPerRadius);
 
     private double HeightAt(double radius) => _heightAtAxis + _heightPerRadius * radius;
+
+    /// <inheritdoc/>
+    public override SurfaceMoments Moments()
+    {
+        // In the distance w from the end at z = 0 (the vertex, or the end nearest the laser), where |z| = |slope| w.
+        double s = SmallRadiusMetres;
+        double w = RadiusMetres - s;
+        bool fromWideEnd = TowardLaser == LaserSide.Mouth && s > 0;
+        double first = fromWideEnd ? w * w * (RadiusMetres / 2 - w / 3) : w * w * (s / 2 + w / 3);
+        double second = fromWideEnd ? w * w * w * (RadiusMetres / 3 - w / 4) : w * w * w * (s / 3 + w / 4);
+        double slope = Math.Abs(_heightPerRadius);
+        double sign = TowardLaser == LaserSide.Mouth && s == 0 ? -1 : 1;
+        double scale = 2 * Math.PI * Math.Sqrt(1 + slope * slope);
+        double span = w * (RadiusMetres + s);
+        return new(
+            scale * span / 2,
+            sign * scale * slope * first,
+            scale * slope * slope * second,
+            scale * span * (RadiusMetres * RadiusMetres + s * s) / 4
+        );
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        double k = _heightPerRadius;
+        double height = originMetres.Z - _heightAtAxis;
+        double square = k * k * (direction.X * direction.X + direction.Y * direction.Y) - direction.Z * direction.Z;
+        double half = k * k * (originMetres.X * direction.X + originMetres.Y * direction.Y) - height * direction.Z;
+        double rest = k * k * (originMetres.X * originMetres.X + originMetres.Y * originMetres.Y) - height * height;
+        (double low, double high) = QuadraticRoots.Of(square, half, rest);
+        return low >= beyondMetres && IsOnWall(height + low * direction.Z) ? low
+            : high >= beyondMetres && IsOnWall(height + high * direction.Z) ? high
+            : double.PositiveInfinity;
+    }
+
+    // The double cone's other nappe has the opposite sign of height over slope.
+    private bool IsOnWall(double heightFromVertex)
+    {
+        double radius = heightFromVertex / _heightPerRadius;
+        return radius >= SmallRadiusMetres && radius <= RadiusMetres;
+    }
 }

@@ -1,4 +1,5 @@
 using Lightkeel.Numerics;
+using Lightkeel.Numerics.LinearAlgebra;
 
 namespace Lightkeel.Physics.Shapes;
 
@@ -39,4 +40,31 @@ public sealed class Disc : SurfaceOfRevolution
 
     /// <inheritdoc/>
     public override MeridianPoint At(int piece, double parameter) => new(parameter, 0, 0, -1, 1);
+
+    /// <inheritdoc/>
+    public override SurfaceMoments Moments()
+    {
+        double outer = RadiusMetres * RadiusMetres;
+        double inner = InnerRadiusMetres * InnerRadiusMetres;
+        double area = Math.PI * (RadiusMetres - InnerRadiusMetres) * (RadiusMetres + InnerRadiusMetres);
+        return new(area, 0, 0, 0.5 * area * (outer + inner));
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        if (direction.Z == 0)
+        {
+            return double.PositiveInfinity;
+        }
+        double distance = -originMetres.Z / direction.Z;
+        double x = originMetres.X + distance * direction.X;
+        double y = originMetres.Y + distance * direction.Y;
+        double radiusSquared = x * x + y * y;
+        bool hit =
+            distance >= beyondMetres
+            && radiusSquared <= RadiusMetres * RadiusMetres
+            && radiusSquared >= InnerRadiusMetres * InnerRadiusMetres;
+        return hit ? distance : double.PositiveInfinity;
+    }
 }

@@ -1,4 +1,5 @@
 using Lightkeel.Numerics;
+using Lightkeel.Numerics.LinearAlgebra;
 
 namespace Lightkeel.Physics.Shapes;
 
@@ -55,4 +56,42 @@ public sealed class Paraboloid : SurfaceOfRevolution
     /// <inheritdoc/>
     public override MeridianPoint At(int piece, double parameter) =>
         Point(parameter, _curvature * parameter * parameter, 1, 2 * _curvature * parameter);
+
+    /// <inheritdoc/>
+    public override SurfaceMoments Moments()
+    {
+        // With v = r²/(4f²): dA = 4π f² √(1+v) dv, z = ±f v, x² + y² = 4 f² v. Put √(1+v) = 1 + x; all terms are positive.
+        double f = FocalLengthMetres;
+        double v = RadiusMetres * RadiusMetres / (4 * f * f);
+        double x = v / (1 + Math.Sqrt(1 + v));
+        double zeroth = 2 * x * (1 + x * (1 + x / 3));
+        double first = 2 * x * x * (1 + x * (5.0 / 3 + x * (1 + x / 5)));
+        double second = 2 * x * x * x * (4.0 / 3 + x * (3 + x * (13.0 / 5 + x * (1 + x / 7))));
+        double scale = 4 * Math.PI * f * f;
+        return new(
+            scale * zeroth,
+            Math.Sign(_curvature) * scale * f * first,
+            scale * f * f * second,
+            scale * 4 * f * f * first
+        );
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        double square = direction.X * direction.X + direction.Y * direction.Y;
+        double half = _curvature * (originMetres.X * direction.X + originMetres.Y * direction.Y) - 0.5 * direction.Z;
+        double rest = _curvature * (originMetres.X * originMetres.X + originMetres.Y * originMetres.Y) - originMetres.Z;
+        (double low, double high) = QuadraticRoots.Of(_curvature * square, half, rest);
+        return low >= beyondMetres && IsInside(originMetres, direction, low) ? low
+            : high >= beyondMetres && IsInside(originMetres, direction, high) ? high
+            : double.PositiveInfinity;
+    }
+
+    private bool IsInside(Vec3 origin, Vec3 direction, double distance)
+    {
+        double x = origin.X + distance * direction.X;
+        double y = origin.Y + distance * direction.Y;
+        return x * x + y * y <= RadiusMetres * RadiusMetres;
+    }
 }

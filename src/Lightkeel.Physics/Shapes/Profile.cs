@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Numerics.Scalars;
 
 namespace Lightkeel.Physics.Shapes;
@@ -41,6 +42,7 @@ public sealed class Profile : SurfaceOfRevolution
             highest = Math.Max(highest, height);
         }
         HeightRangeMetres = (lowest, highest);
+        SteepestSlope = FindSteepestSlope();
         IsConcaveToLaser = heightsMetres[^1] < heightsMetres[0];
     }
 
@@ -68,5 +70,63 @@ public sealed class Profile : SurfaceOfRevolution
         (double c0, double c1, double c2, double c3) = _height.Piece(piece);
         double t = parameter - _height.Knots[piece];
         return Point(parameter, c0 + t * (c1 + t * (c2 + t * c3)), 1, c1 + t * (2 * c2 + t * 3 * c3));
+    }
+
+    /// <summary>Greatest |dz/dr| anywhere on the profile.</summary>
+    internal double SteepestSlope { get; }
+
+    /// <summary>Whether the meridian's second derivative never takes the sign opposite to <paramref name="sign"/>.</summary>
+    internal bool BendsOnlyToward(int sign)
+    {
+        // The second derivative is linear on a piece, so its ends decide; rounding of straight tables is forgiven.
+        double forgiven = -1e-9 * SteepestSlope / MaximumRadiusMetres;
+        for (int i = 0; i < Pieces.Count; i++)
+        {
+            (_, _, double c2, double c3) = _height.Piece(i);
+            double length = Pieces[i].End - Pieces[i].Start;
+            if (sign * 2 * c2 < forgiven || sign * (2 * c2 + 6 * c3 * length) < forgiven)
+            {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /// <summary>Whether the heights never move opposite to <paramref name="sign"/> as the radius grows.</summary>
+    internal bool RisesOnlyToward(int sign)
+    {
+        ReadOnlySpan<double> knots = _height.Knots;
+        for (int i = 1; i < knots.Length; i++)
+        {
+            if (sign * (_height.Value(knots[i]) - _height.Value(knots[i - 1])) < 0)
+            {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        double size = MaximumRadiusMetres + HeightRangeMetres.Highest - HeightRangeMetres.Lowest;
+        return ProfileRay.FirstMeeting(_height, SteepestSlope, size, originMetres, direction, beyondMetres);
+    }
+
+    private double FindSteepestSlope()
+    {
+        double steepest = 0;
+        for (int i = 0; i < Pieces.Count; i++)
+        {
+            (_, double c1, double c2, double c3) = _height.Piece(i);
+            double length = Pieces[i].End - Pieces[i].Start;
+            // The slope is quadratic in t: extreme at the ends or where its own derivative vanishes.
+            double turn = c3 != 0 ? Math.Clamp(-c2 / (3 * c3), 0, length) : 0;
+            foreach (double t in (ReadOnlySpan<double>)[0, turn, length])
+            {
+                steepest = Math.Max(steepest, Math.Abs(c1 + t * (2 * c2 + t * 3 * c3)));
+            }
+        }
+        return steepest;
     }
 }

@@ -1,4 +1,5 @@
 using Lightkeel.Numerics;
+using Lightkeel.Numerics.LinearAlgebra;
 
 namespace Lightkeel.Physics.Shapes;
 
@@ -37,5 +38,24 @@ public sealed class Sphere : SurfaceOfRevolution
     {
         (double s, double c) = Math.SinCos(parameter);
         return new(RadiusMetres * s, -RadiusMetres * c, s, -c, RadiusMetres);
+    }
+
+    /// <inheritdoc/>
+    public override SurfaceMoments Moments()
+    {
+        double square = RadiusMetres * RadiusMetres;
+        double area = 4 * Math.PI * square;
+        return new(area, 0, area * square / 3, 2 * area * square / 3);
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        double half = Vec3.Dot(originMetres, direction);
+        double rest = (originMetres.Length - RadiusMetres) * (originMetres.Length + RadiusMetres);
+        (double near, double far) = QuadraticRoots.Of(1, half, rest);
+        return near >= beyondMetres ? near
+            : far >= beyondMetres ? far
+            : double.PositiveInfinity;
     }
 }

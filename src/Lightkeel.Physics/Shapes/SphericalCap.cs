@@ -1,4 +1,5 @@
 using Lightkeel.Numerics;
+using Lightkeel.Numerics.LinearAlgebra;
 
 namespace Lightkeel.Physics.Shapes;
 
@@ -62,5 +63,40 @@ public sealed class SphericalCap : SurfaceOfRevolution
         double radius = CurvatureRadiusMetres;
         // 1 − cos by the half-angle keeps shallow caps exact.
         return new(radius * s, _side * 2 * radius * half * half, _side * s, -c, radius);
+    }
+
+    /// <inheritdoc/>
+    public override SurfaceMoments Moments()
+    {
+        // With q = 1 − cos θ: dA = 2π R² dq, z = ±R q, x² + y² = R² (2q − q²).
+        double half = Math.Sin(0.5 * HalfAngleRadians);
+        double q = 2 * half * half;
+        double square = CurvatureRadiusMetres * CurvatureRadiusMetres;
+        double ring = 2 * Math.PI * square;
+        return new(
+            ring * q,
+            _side * ring * CurvatureRadiusMetres * q * q / 2,
+            ring * square * q * q * q / 3,
+            ring * square * q * q * (1 - q / 3)
+        );
+    }
+
+    /// <inheritdoc/>
+    public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
+    {
+        // |p − R e|² = R², written as p² − 2 R p·e so that shallow caps keep their digits.
+        double toward = _side * CurvatureRadiusMetres;
+        double half = Vec3.Dot(originMetres, direction) - toward * direction.Z;
+        double rest = Vec3.Dot(originMetres, originMetres) - 2 * toward * originMetres.Z;
+        (double near, double far) = QuadraticRoots.Of(1, half, rest);
+        return near >= beyondMetres && IsOnCap(originMetres.Z + near * direction.Z) ? near
+            : far >= beyondMetres && IsOnCap(originMetres.Z + far * direction.Z) ? far
+            : double.PositiveInfinity;
+    }
+
+    private bool IsOnCap(double height)
+    {
+        (double lowest, double highest) = HeightRangeMetres;
+        return height >= lowest && height <= highest;
     }
 }

@@ -1,3 +1,5 @@
+using Lightkeel.Numerics.LinearAlgebra;
+
 namespace Lightkeel.Physics.Shapes;
 
 /// <summary>Which end of an open shape looks at the laser when the craft is untilted.</summary>
@@ -64,6 +66,18 @@ public abstract class SurfaceOfRevolution
     /// <param name="piece">Index into <see cref="Pieces"/>.</param>
     /// <param name="parameter">Parameter within that piece.</param>
     public abstract MeridianPoint At(int piece, double parameter);
+
+    /// <summary>Area and moments of area, in the surface's own frame.</summary>
+    /// <remarks>In closed form where one exists; else by quadrature, to 1e-13 of each moment's scale.</remarks>
+    /// <exception cref="ArithmeticException">The quadrature did not reach that accuracy.</exception>
+    public virtual SurfaceMoments Moments() => MeridianQuadrature.Moments(this);
+
+    /// <summary>Where a ray first meets the surface, from either side.</summary>
+    /// <param name="originMetres">Start of the ray, in the surface's own frame, m.</param>
+    /// <param name="direction">Unit direction, in the surface's own frame.</param>
+    /// <param name="beyondMetres">Meetings nearer than this are passed over, m, ≥ 0.</param>
+    /// <returns>Distance along the ray, m; +∞ when the ray misses. Rim points belong to the surface.</returns>
+    public abstract double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres);
 
     /// <summary>Builds a point from the meridian's position and derivative.</summary>
     protected static MeridianPoint Point(double radius, double height, double radiusRate, double heightRate)
