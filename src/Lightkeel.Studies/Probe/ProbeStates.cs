@@ -72,7 +72,10 @@ public readonly record struct ProbeState(
             ]);
         }
         ProbeState[] states = [.. Enumerable.Range(0, data.RowCount).Select(i => Row(data, i))];
-        int fast = Array.FindIndex(states, s => !(new Vec3(s.VelocityX, s.VelocityY, s.Speed).Length < Illumination.LightSpeed));
+        int fast = Array.FindIndex(
+            states,
+            s => !(new Vec3(s.VelocityX, s.VelocityY, s.Speed).Length < Illumination.LightSpeed)
+        );
         return fast < 0
             ? states
             : throw new InputRefusedException(

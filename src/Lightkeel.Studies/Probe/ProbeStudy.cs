@@ -130,25 +130,31 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
     private static SummarySection Summary(ProbeResult result)
     {
         const int Shown = 12;
-        List<SummaryRow> rows =
-        [
-            new("engine", result.Engine),
-            SummaryRow.Of("states", result.States.Count),
-        ];
+        List<SummaryRow> rows = [new("engine", result.Engine), SummaryRow.Of("states", result.States.Count)];
         foreach (ProbedState s in result.States.Take(Shown))
         {
-            string at = FormattableString.Invariant($"x {s.XMetres:G4} m, y {s.YMetres:G4} m, tilt {s.TiltXRadians:G4}, {s.TiltYRadians:G4} rad");
+            string at = FormattableString.Invariant(
+                $"x {s.XMetres:G4} m, y {s.YMetres:G4} m, tilt {s.TiltXRadians:G4}, {s.TiltYRadians:G4} rad"
+            );
             string value = s is { ForceNewtons: { } f, TorqueNewtonMetres: { } t }
-                ? FormattableString.Invariant($"F ({f[0]:G6}, {f[1]:G6}, {f[2]:G6}) N   T ({t[0]:G6}, {t[1]:G6}, {t[2]:G6}) N m")
+                ? FormattableString.Invariant(
+                    $"F ({f[0]:G6}, {f[1]:G6}, {f[2]:G6}) N   T ({t[0]:G6}, {t[1]:G6}, {t[2]:G6}) N m"
+                )
                 : "no number: " + s.ForceReason;
             rows.Add(new(at, value));
         }
         return new("Light pressure")
         {
             Rows = rows,
-            Paragraphs = result.States.Count > Shown
-                ? [FormattableString.Invariant($"The first {Shown} of {result.States.Count} states; --json or --out give all.")]
-                : [],
+            Paragraphs =
+                result.States.Count > Shown
+                    ?
+                    [
+                        FormattableString.Invariant(
+                            $"The first {Shown} of {result.States.Count} states; --json or --out give all."
+                        ),
+                    ]
+                    : [],
         };
     }
 

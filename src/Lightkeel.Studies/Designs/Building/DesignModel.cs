@@ -134,9 +134,9 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
             RingProfileDesign p => new RingProfile(p.RadiusMetres, p.WidthMetres),
             LaguerreGaussProfileDesign p => new LaguerreGaussProfile(p.WaistMetres, p.P, p.L),
             RadialTableProfileDesign p => new RadialTableProfile([.. p.RadiiMetres], [.. p.RelativeIrradiances]),
-            SumProfileDesign p => new SumProfile(
-                [.. p.Parts.Select(t => new BeamPart(ProfileOf(t.Profile), t.Share, t.OffsetXMetres, t.OffsetYMetres))]
-            ),
+            SumProfileDesign p => new SumProfile([
+                .. p.Parts.Select(t => new BeamPart(ProfileOf(t.Profile), t.Share, t.OffsetXMetres, t.OffsetYMetres)),
+            ]),
             _ => throw new ArgumentException($"The beam profile {profile.GetType().Name} has no model."),
         };
 

@@ -77,7 +77,11 @@ internal sealed class CsvTable
             found.Add((column, unit));
         }
         bool explained = found.Any(f => f.Item1 < 0);
-        foreach (ColumnSpec absent in _field.Columns.Where((c, i) => !explained && !c.IsOptional && found.All(f => f.Item1 != i)))
+        foreach (
+            ColumnSpec absent in _field.Columns.Where(
+                (c, i) => !explained && !c.IsOptional && found.All(f => f.Item1 != i)
+            )
+        )
         {
             _faults.Add(new(_source, line.Line, 1), $"column \"{absent.ExampleHeader}\" is missing", HeaderAccepted);
         }
