@@ -73,21 +73,26 @@ internal sealed class AdaptiveRun
         {
             return RunEnding.NonFiniteState;
         }
+        _step = _plan.StartTime == _plan.EndTime ? 0 : ChooseFirstStep(rhs);
         _records.Begin(state, sink);
-        if (_plan.StartTime == _plan.EndTime)
-        {
-            return RunEnding.ReachedEndTime;
-        }
+        return _step == 0 ? RunEnding.ReachedEndTime : null;
+    }
+
+    private double ChooseFirstStep<TRhs>(in TRhs rhs)
+        where TRhs : IRightHandSide, allows ref struct
+    {
         double longest = Math.Min(_plan.MaxStep, Math.Abs(_plan.EndTime - _plan.StartTime));
+        double length;
         if (_plan.FirstStep is { } first)
         {
-            _step = _direction * Math.Min(first, longest);
-            return null;
+            length = Math.Min(first, longest);
         }
-        _otherEvaluations++;
-        _step = _direction * FirstStep.Choose(rhs, _stepper, _plan.Tolerance, _direction, longest);
-        _step = _direction * Math.Max(Math.Abs(_step), SmallestStep());
-        return null;
+        else
+        {
+            _otherEvaluations++;
+            length = FirstStep.Choose(rhs, _stepper, _plan.Tolerance, _direction, longest);
+        }
+        return _direction * Math.Max(length, SmallestStep());
     }
 
     // Why the next step must not be tried, or null. Cuts the step to the limits.
