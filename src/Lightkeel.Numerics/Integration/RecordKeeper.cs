@@ -9,6 +9,7 @@ internal sealed class RecordKeeper
     private readonly double _direction;
     private readonly long _count;
     private readonly double[] _state;
+    private readonly double _tick;
     private long _index;
     private long _steps;
     private bool _presentIsRecorded;
@@ -20,6 +21,8 @@ internal sealed class RecordKeeper
         _direction = end < start ? -1 : 1;
         _count = recording.CountFor(start, end);
         _state = new double[dimension];
+        double largest = Math.Max(Math.Abs(start), Math.Abs(end));
+        _tick = 4 * (Math.BitIncrement(largest) - largest);
     }
 
     /// <summary>Records the start of the run where asked for.</summary>
@@ -58,7 +61,11 @@ internal sealed class RecordKeeper
         for (; IsDue(reachedTime); _index++)
         {
             double time = _recording.TimeOf(_index, _start, _end);
-            double fraction = time == reachedTime ? reached : (time - path.StartTime) / (path.EndTime - path.StartTime);
+            // A time that differs from the step's end by its rounding only is that end, and costs nothing.
+            double fraction =
+                Math.Abs(time - reachedTime) <= _tick
+                    ? reached
+                    : (time - path.StartTime) / (path.EndTime - path.StartTime);
             path.StateAt(fraction, _state);
             if (!Finite.All(_state))
             {
@@ -79,7 +86,7 @@ internal sealed class RecordKeeper
         }
     }
 
-    /// <summary>True when a record by time falls at or before a time.</summary>
+    /// <summary>True when a record by time falls at or before a time, up to the rounding of time.</summary>
     public bool IsDue(double time) =>
-        _index < _count && _direction * (time - _recording.TimeOf(_index, _start, _end)) >= 0;
+        _index < _count && _direction * (time - _recording.TimeOf(_index, _start, _end)) >= -_tick;
 }

@@ -47,7 +47,8 @@ public static class Eigen
         for (int k = 0; k < n; k++)
         {
             double balancedCondition = Condition(spectrum.Vectors[k], left[k]);
-            bounds[k] = balanced.Unit * balanced.Norm * RelativeBound(balancedCondition, noise, n);
+            double bound = balanced.Norm * RelativeBound(balancedCondition, noise, n);
+            bounds[k] = Math.Min(double.MaxValue, balanced.Unit * bound);
             for (int i = 0; i < n; i++)
             {
                 spectrum.Vectors[k][i] *= balanced.Scale[i];
@@ -128,6 +129,10 @@ public static class Eigen
         int[] order = [.. Enumerable.Range(0, balanced.Order)];
         Array.Sort(order, (a, b) => Compare(found.Values[a], found.Values[b], a, b));
         Complex[] values = [.. order.Select(k => balanced.Unit * found.Values[k])];
+        if (!values.All(Complex.IsFinite))
+        {
+            throw new ArithmeticException("An eigenvalue is larger than the largest number: scale the matrix down.");
+        }
         return new(values, [.. order.Select(k => found.Vectors[k])], largest);
     }
 

@@ -65,6 +65,19 @@ public sealed class RecordingTests
         Assert.Equal(bareFixed, Fixed(FixedPlan with { Events = [crossing] }).End);
     }
 
+    // Times that are step ends up to rounding are taken from the steps: 0.1·k and k·(10/100) differ in the last bits.
+    [Fact]
+    public void FixedSteps_RecordedAtTheirEnds_CostNothing()
+    {
+        SeparableComposition<UnitOscillator> scheme = new(new(), CompositionScheme.Order2, 1);
+        RunHistory history = new(2);
+        double[] state = [1, 0];
+        FixedStepPlan plan = FixedPlan with { Recording = Recording.Every(0.1) };
+        Assert.Equal(100, Integrator.DriveFixed(scheme, plan, state, history).RateEvaluations);
+        Assert.Equal(101, history.Times.Count);
+        Assert.Equal(state[0], history.Value(100, 0));
+    }
+
     [Fact]
     public void Interval_RecordsEveryMultiple_AndTheEndWhenItIsOne()
     {

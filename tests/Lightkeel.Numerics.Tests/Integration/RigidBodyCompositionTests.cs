@@ -246,6 +246,31 @@ public sealed class RigidBodyCompositionTests
         Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
     }
 
+    // An event of a rigid body: free flight at 2 m/s reaches 3 m at 1.5 s, between two steps.
+    [Fact]
+    public void Event_BetweenSteps_IsFoundWithTheWholeState()
+    {
+        RigidBodyComposition<NoForce> scheme = new(new(), Asymmetric, CompositionScheme.Order4);
+        RigidBodyState start = new(Vec3.Zero, new(2, 0, 0), UnitQuaternion.Identity, new(0, 0, 3));
+        double[] state = new double[13];
+        start.Write(state);
+        FixedStepPlan plan = new()
+        {
+            StartTime = 0,
+            EndTime = 10,
+            Step = 0.4,
+            Events = [new("lost", new ComponentLevel(0, 3), EventDirection.Rising, EventAction.Stop)],
+        };
+        RunSummary summary = Integrator.DriveFixed(scheme, plan, state, new NoSink());
+        Assert.Equal(RunEnding.StoppedByEvent, summary.Ending);
+        Assert.Equal(1.5, summary.EndTime, 1e-15);
+        AssertSameAttitude(
+            UnitQuaternion.FromRotationVector(new(0, 0, 1.5)),
+            RigidBodyState.Read(state).Attitude,
+            1e-14
+        );
+    }
+
     [Fact]
     public void Inertia_ThatIsNoInertia_IsRefused()
     {

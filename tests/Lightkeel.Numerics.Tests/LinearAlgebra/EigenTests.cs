@@ -303,6 +303,18 @@ public sealed class EigenTests
     }
 
     [Fact]
+    public void EigenvalueBeyondTheLargestNumber_IsAClearError() =>
+        Assert.Throws<ArithmeticException>(() =>
+            Eigen.Values(
+                new[,]
+                {
+                    { 1.5e308, 1.5e308 },
+                    { 1.5e308, 1.5e308 },
+                }
+            )
+        );
+
+    [Fact]
     public void WrongMatrices_AreRefused()
     {
         Assert.Throws<ArgumentException>(() => Eigen.Values(new double[2, 3]));
