@@ -8,8 +8,9 @@ namespace Lightkeel.Numerics.LinearAlgebra;
 /// <summary>Eigenvalues of small real matrices that need not be symmetric.</summary>
 /// <remarks>
 /// The matrix is balanced by powers of two, scaled to norm one, and handed to the real Hessenberg–QR algorithm; every pair
-/// is then checked by its residual, and the whole by the sums of λ and λ². What fails is refused: no number leaves that is
-/// not an eigenvalue of a matrix within rounding of the given one. Left vectors come from the transposed matrix, so that a
+/// is then checked by its residual, and the whole by the sums of λ and λ². Where the iteration does not converge (about one
+/// in 10⁵ structured matrices tried) it is shown the same problem reflected. What fails all the same is refused: no number
+/// leaves that is not an eigenvalue of a matrix within rounding of the given one. Left vectors come from the transposed matrix, so that a
 /// defective pair elsewhere in the spectrum does not spoil them.
 /// </remarks>
 public static class Eigen
@@ -19,6 +20,7 @@ public static class Eigen
 
     private const double Epsilon = 2.2204460492503131e-16;
     private const double ResidualAllowed = 1e-12;
+    private const int MostReflections = 8;
 
     /// <summary>Eigenvalues, by falling real part, then falling imaginary part.</summary>
     /// <param name="matrix">Square, 1 to <see cref="LargestOrder"/> rows, finite. Not changed.</param>
@@ -34,7 +36,7 @@ public static class Eigen
     {
         Balanced balanced = Balance(matrix);
         Spectrum spectrum = Sorted(balanced);
-        Complex[][] left = LeftVectors.Of(
+        (Complex[][] left, bool[] defective) = LeftVectors.Of(
             spectrum.Values,
             spectrum.Vectors,
             Solve(balanced.Transposed()),
@@ -46,7 +48,7 @@ public static class Eigen
         double noise = Math.Max(n * Epsilon, spectrum.BackwardError);
         for (int k = 0; k < n; k++)
         {
-            double balancedCondition = Condition(spectrum.Vectors[k], left[k]);
+            double balancedCondition = Condition(spectrum.Vectors[k], left[k], defective[k]);
             double bound = balanced.Norm * RelativeBound(balancedCondition, noise, n);
             bounds[k] = Math.Min(double.MaxValue, balanced.Unit * bound);
             for (int i = 0; i < n; i++)
@@ -54,7 +56,7 @@ public static class Eigen
                 spectrum.Vectors[k][i] *= balanced.Scale[i];
                 left[k][i] /= balanced.Scale[i];
             }
-            conditions[k] = Condition(spectrum.Vectors[k], left[k]);
+            conditions[k] = Condition(spectrum.Vectors[k], left[k], defective[k]);
             Normalise(spectrum.Vectors[k], left[k]);
         }
         return new(spectrum.Values, spectrum.Vectors, left, conditions, bounds, spectrum.BackwardError);
@@ -65,12 +67,12 @@ public static class Eigen
     private static double RelativeBound(double condition, double noise, int n) =>
         Math.Min(condition * noise, Math.Pow(2, 1 - 1.0 / n) * Math.Pow(noise, 1.0 / n));
 
-    private static double Condition(Complex[] right, Complex[] left)
+    private static double Condition(Complex[] right, Complex[] left, bool isDefective)
     {
         double along = Complex.Abs(ComplexVectors.Inner(left, right));
         double lengths = ComplexVectors.Length(left) * ComplexVectors.Length(right);
         double condition = lengths / along;
-        return condition < EigenDecomposition.LargestCondition
+        return !isDefective && condition < EigenDecomposition.LargestCondition
             ? Math.Max(1, condition)
             : EigenDecomposition.LargestCondition;
     }
@@ -153,10 +155,28 @@ public static class Eigen
         {
             return new(new Complex[n], ComplexVectors.UnitVectors(n), 0);
         }
-        Evd<double> found = RealEvd(balanced);
+        if (TryIterate(balanced.Matrix, balanced.IsSymmetric) is { } found)
+        {
+            return Unpack(found);
+        }
+        for (int attempt = 0; attempt < MostReflections; attempt++)
+        {
+            Reflection reflection = new(n, attempt);
+            if (TryIterate(reflection.Apply(balanced.Matrix), isSymmetric: false) is { } reflected)
+            {
+                Spectrum spectrum = Unpack(reflected);
+                Array.ForEach(spectrum.Vectors, reflection.Apply);
+                return spectrum;
+            }
+        }
+        throw new ArithmeticException($"The QR iteration did not converge on this {n}×{n} matrix.");
+    }
+
+    private static Spectrum Unpack(Evd<double> found)
+    {
         Complex[] values = [.. found.EigenValues];
-        Complex[][] vectors = new Complex[n][];
-        for (int k = 0; k < n; k++)
+        Complex[][] vectors = new Complex[values.Length][];
+        for (int k = 0; k < values.Length; k++)
         {
             bool isPair = values[k].Imaginary != 0;
             bool isSecond = isPair && k > 0 && values[k] == Complex.Conjugate(values[k - 1]) && values[k].Imaginary < 0;
@@ -168,21 +188,19 @@ public static class Eigen
         return new(values, vectors, 0);
     }
 
-    private static Evd<double> RealEvd(Balanced balanced)
+    private static Evd<double>? TryIterate(double[,] matrix, bool isSymmetric)
     {
-        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(balanced.Matrix);
         try
         {
 #pragma warning disable RS0030 // The one place where it is allowed: a real double matrix, the result checked by its residual.
-            return matrix.Evd(balanced.IsSymmetric ? Symmetricity.Symmetric : Symmetricity.Asymmetric);
+            return Matrix<double>
+                .Build.DenseOfArray(matrix)
+                .Evd(isSymmetric ? Symmetricity.Symmetric : Symmetricity.Asymmetric);
 #pragma warning restore RS0030
         }
-        catch (NonConvergenceException problem)
+        catch (NonConvergenceException)
         {
-            throw new ArithmeticException(
-                $"The QR iteration did not converge on this {balanced.Order}×{balanced.Order} matrix.",
-                problem
-            );
+            return null;
         }
     }
 

@@ -6,21 +6,28 @@ namespace Lightkeel.Numerics.LinearAlgebra;
 /// <remarks>
 /// If Bᵀz = λz then y = z̄ is a left vector, yᴴB = λyᴴ. Simple eigenvalues are paired by nearness. Within a group of equal
 /// eigenvalues the basis that comes out is arbitrary; there it is turned so that yᴴ_i x_j vanishes for i ≠ j, which is
-/// possible unless the group is defective.
+/// possible unless the group is defective; then the vectors stay as they are.
 /// </remarks>
 internal static class LeftVectors
 {
     // Eigenvalues closer than this, against the largest, are one group. Rounding separates a full multiple eigenvalue by
     // some 1e-15, a defective one by 1e-8 and more.
     private const double SameGroup = 1e-11;
-    private const double SmallestPivot = 2.2204460492503131e-16;
 
-    /// <summary>Left vectors in the order of the right ones, of any length.</summary>
+    // A group whose left and right vectors are closer to perpendicular than this is defective to working accuracy.
+    private const double SmallestPivot = 1e-10;
+
+    /// <summary>Left vectors in the order of the right ones, of any length, and which of them belong to a defective group.</summary>
     /// <param name="values">Eigenvalues, in the unit of the matrix.</param>
     /// <param name="right">Right vectors of length one.</param>
     /// <param name="transposed">Spectrum of the transposed matrix, in any order.</param>
     /// <param name="unit">Factor from its eigenvalues to <paramref name="values"/>, a power of two.</param>
-    public static Complex[][] Of(Complex[] values, Complex[][] right, Eigen.Spectrum transposed, double unit)
+    public static (Complex[][] Vectors, bool[] Defective) Of(
+        Complex[] values,
+        Complex[][] right,
+        Eigen.Spectrum transposed,
+        double unit
+    )
     {
         int n = values.Length;
         Complex[][] left = new Complex[n][];
@@ -30,6 +37,7 @@ internal static class LeftVectors
             left[k] = ComplexVectors.Conjugate(transposed.Vectors[partner[k]]);
         }
         bool[] done = new bool[n];
+        bool[] defective = new bool[n];
         double near = SameGroup * values.Max(Complex.Abs);
         for (int k = 0; k < n; k++)
         {
@@ -39,11 +47,11 @@ internal static class LeftVectors
                 [
                     .. Enumerable.Range(0, n).Where(j => !done[j] && Complex.Abs(values[j] - values[k]) <= near),
                 ];
-                MakeBiorthogonal(group, right, left);
-                Array.ForEach(group, j => done[j] = true);
+                bool isDefective = !TryMakeBiorthogonal(group, right, left);
+                Array.ForEach(group, j => (done[j], defective[j]) = (true, isDefective));
             }
         }
-        return left;
+        return (left, defective);
     }
 
     // Nearest pairs first, so that no close pair is torn apart by an earlier choice.
@@ -73,12 +81,12 @@ internal static class LeftVectors
         return partner;
     }
 
-    private static void MakeBiorthogonal(int[] group, Complex[][] right, Complex[][] left)
+    private static bool TryMakeBiorthogonal(int[] group, Complex[][] right, Complex[][] left)
     {
         int m = group.Length;
         if (m == 1)
         {
-            return;
+            return true;
         }
         // Solve G Z = Yᴴ for the new rows Z, with G = Yᴴ X: then Z X = 1.
         Complex[][] g = new Complex[m][];
@@ -88,15 +96,19 @@ internal static class LeftVectors
             g[i] = [.. group.Select(j => ComplexVectors.Inner(left[group[i]], right[j]))];
             rows[i] = ComplexVectors.Conjugate(left[group[i]]);
         }
-        Eliminate(g, rows);
+        if (!TryEliminate(g, rows))
+        {
+            return false;
+        }
         for (int i = 0; i < m; i++)
         {
             left[group[i]] = ComplexVectors.Conjugate(rows[i]);
         }
+        return true;
     }
 
-    // Gauss–Jordan with row pivoting; a pivot below rounding (a defective group) is replaced by rounding.
-    private static void Eliminate(Complex[][] g, Complex[][] rows)
+    // Gauss–Jordan with row pivoting; false when a pivot is too small.
+    private static bool TryEliminate(Complex[][] g, Complex[][] rows)
     {
         int m = g.Length;
         for (int c = 0; c < m; c++)
@@ -108,9 +120,12 @@ internal static class LeftVectors
             }
             (g[c], g[p]) = (g[p], g[c]);
             (rows[c], rows[p]) = (rows[p], rows[c]);
-            Complex pivot = Complex.Abs(g[c][c]) < SmallestPivot ? SmallestPivot : g[c][c];
+            Complex pivot = g[c][c];
+            if (!(Complex.Abs(pivot) > SmallestPivot))
+            {
+                return false;
+            }
             ComplexVectors.Scale(g[c], 1 / pivot);
-            g[c][c] = 1;
             ComplexVectors.Scale(rows[c], 1 / pivot);
             for (int i = 0; i < m; i++)
             {
@@ -122,6 +137,7 @@ internal static class LeftVectors
                 }
             }
         }
+        return true;
     }
 
     private static void Subtract(Complex[] target, Complex factor, Complex[] row)

@@ -80,6 +80,21 @@ public sealed class EigenTests
         }
     }
 
+    // Textbook: a nilpotent matrix with blocks of sizes 2, 1 and 3; all eigenvalues are zero, and each group is defective.
+    [Fact]
+    public void ManyfoldDefectiveZero_StaysFinite_AndSaysSo()
+    {
+        double[,] matrix = new double[6, 6];
+        matrix[0, 1] = matrix[3, 4] = matrix[4, 5] = 1;
+        EigenDecomposition found = Eigen.Decompose(matrix);
+        for (int k = 0; k < 6; k++)
+        {
+            AssertFinite(found, k);
+            Assert.Equal(EigenDecomposition.LargestCondition, found.Conditions[k]);
+            Assert.InRange(Complex.Abs(found.Values[k]), 0, found.ErrorBounds[k]);
+        }
+    }
+
     // A free turn about the axis (Jordan block at zero) beside an oscillator: the oscillator must stay well-conditioned.
     [Fact]
     public void DefectivePair_ElsewhereInTheSpectrum_DoesNotSpoilTheOthers()
@@ -173,6 +188,60 @@ public sealed class EigenTests
         }
         Assert.Equal(2.0857864376269, high, 2.0857864 * 1e-6);
         Assert.InRange(Eigen.Values(FollowerLoadPendulum(2))[0].Real, 0, 1e-12);
+    }
+
+    // Two matrices of coupled oscillators, found by random trial, on which the plain QR iteration does not converge.
+    // NumPy 1.24.2 numpy.linalg.eigvals of the same: largest real part and largest frequency.
+    [Fact]
+    public void MatrixOnWhichTheIterationStalls_IsSolvedAllTheSame()
+    {
+        double[,] first = Oscillators(
+            new[,]
+            {
+                { 0, -2.25E-05, -225000, 0 },
+                { 0, 75000000, 0, -1500 },
+                { 0, 0, 150000000, 0 },
+                { -150000000, -7.5E-08, -300000000, 75000000 },
+            }
+        );
+        first[4, 4] = 8.690904597142168E-09;
+        first[5, 7] = -1.7075783650891755E-07;
+        first[6, 7] = -2.99418508214605E-09;
+        first[7, 6] = 2.2751712227590248E-07;
+        double[,] second = Oscillators(
+            new[,]
+            {
+                { 15000, 0, 1.5, 0 },
+                { -0.00022500000000000002, 7.5, 0, 0 },
+                { -0.75, 0, 15000, 0 },
+                { 0, 0, 7.5E-08, 0 },
+            }
+        );
+        second[4, 4] = -3.640657685995408E-07;
+        second[4, 6] = 1.3121749536656656E-07;
+        second[5, 5] = -3.70636858917138E-07;
+        second[6, 5] = 1.0700557409180588E-07;
+        second[6, 7] = 2.694668948042489E-09;
+        second[7, 5] = -3.2029709071866093E-07;
+        Assert.Equal(12247.44871392188, Eigen.Values(first)[0].Real, 1e-9 * 12247.44871392188);
+        EigenDecomposition found = Eigen.Decompose(second);
+        Assert.Equal(122.47448712468889, found.Values[0].Real, 1e-11);
+        Assert.Equal(0.004330150211379051, Math.Abs(found.Values[0].Imaginary), 1e-9);
+    }
+
+    private static double[,] Oscillators(double[,] stiffness)
+    {
+        int n = stiffness.GetLength(0);
+        double[,] matrix = new double[2 * n, 2 * n];
+        for (int i = 0; i < n; i++)
+        {
+            matrix[i, n + i] = 1;
+            for (int j = 0; j < n; j++)
+            {
+                matrix[n + i, j] = stiffness[i, j];
+            }
+        }
+        return matrix;
     }
 
     // Closed form: tridiagonal Toeplitz (b, a, c) has a + 2√(bc) cos(kπ/(n + 1)).
