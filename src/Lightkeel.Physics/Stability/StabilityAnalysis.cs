@@ -154,7 +154,7 @@ internal static class DistinctModes
                     root.GrowthError,
                     root.FrequencyError / (2 * Math.PI),
                     same.Length,
-                    ShapeOf(root.Shape, sizeMetres)
+                    [.. same.Select(r => ShapeOf(r.Shape, sizeMetres))]
                 )
             );
         }
