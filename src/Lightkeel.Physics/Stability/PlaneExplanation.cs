@@ -101,6 +101,10 @@ internal static class PlaneExplanation
         {
             yield return "The trace fails with a positive determinant: both combinations of offset and tilt are pushed away.";
         }
+        if (discriminant > 0 && product < 0)
+        {
+            yield return "The discriminant holds: the rates of offset and tilt lie far enough apart for the chase to do no harm.";
+        }
         if (trace < 0 && determinant > 0 && discriminant > 0 && (kxx > 0 || ktt > 0))
         {
             yield return (kxx > 0 ? "The offset alone would run away" : "The tilt alone would fall over")

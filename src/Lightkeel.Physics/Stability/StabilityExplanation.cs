@@ -67,7 +67,7 @@ public static class StabilityExplanation
     private static IEnumerable<string> GeneralTerms(StabilityReport report)
     {
         double[][] k = report.Model.Jacobian;
-        yield return $"Offset pushes back with dFx/dx = {Decision.Text(k[0][0])} N/m and dFy/dy = {Decision.Text(k[1][1])} N/m; "
+        yield return $"Offset is answered with dFx/dx = {Decision.Text(k[0][0])} N/m and dFy/dy = {Decision.Text(k[1][1])} N/m; "
             + $"tilt is answered with dTx/dtilt_x = {Decision.Text(k[2][2])} and dTy/dtilt_y = {Decision.Text(k[3][3])} N m/rad "
             + "(negative means pushed back).";
         double skew = StiffnessTerm.CirculatoryShare(report.Model);
@@ -99,6 +99,11 @@ public static class StabilityExplanation
             {
                 flips.Add(Flip(term, removalFlips ? without : null, reversalFlips ? reversed : null));
             }
+        }
+        bool drifts = report.Verdict == StabilityVerdict.Divergent && report.EFoldingSeconds is null;
+        if (flips.Count == 0 && drifts)
+        {
+            return ["What it lacks is a restoring force: no change of the terms that are there makes it ride."];
         }
         if (flips.Count == 0)
         {
@@ -183,6 +188,6 @@ public static class StabilityExplanation
             (_, true) => "the spin is what upsets it",
             _ => "the spin changes the frequencies, not whether it rides",
         };
-        yield return $"It spins at {hertz} Hz; without spin the same craft would be {without}: {effect}.";
+        yield return $"It spins at {hertz} Hz; without spin the verdict would be {without}: {effect}.";
     }
 }

@@ -141,7 +141,7 @@ public sealed class StabilityAnalysisTests
     }
 
     // Source: the sleeping top, stable for (I3 w3)² > 4 I1 m g l; rates (I3 w3 ± √((I3 w3)² − 4 I1 m g l))/(2 I1).
-    // Goldstein, Classical Mechanics, 3rd ed., sec. 5.7, at small inclination.
+    // Classical Mechanics, 3rd ed., sec. 5.7, at small inclination.
     [Theory]
     [InlineData(0.002, 0.001, 0.05, 1.5)]
     [InlineData(0.002, 0.001, 0.05, 1.0001)]

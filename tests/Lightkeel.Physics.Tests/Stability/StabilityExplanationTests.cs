@@ -54,7 +54,7 @@ public sealed class StabilityExplanationTests
         string text = Explain(Of(Axisymmetric(-1, 0, 0, 0.5), 1, 1, 1.5, 3));
 
         Assert.Contains("the spin is what holds it", text, StringComparison.Ordinal);
-        Assert.Contains("without spin the same craft would be divergent", text, StringComparison.Ordinal);
+        Assert.Contains("without spin the verdict would be divergent", text, StringComparison.Ordinal);
         Assert.Contains("nonlinear rides from misaligned starts", text, StringComparison.Ordinal);
     }
 

@@ -176,7 +176,7 @@ public sealed class VerdictTests
         Assert.Equal(-0.05, report.GrowthPerSecond, 1e-13);
     }
 
-    // Source: Kelvin–Tait–Chetaev: added damping destroys gyroscopic stabilisation.
+    // Source: Kelvin–Tait–Chetaev theorem (Nonconservative Stability Problems of Modern Physics, 2013, ch. 1): added damping destroys gyroscopic stabilisation.
     [Fact]
     public void SleepingTop_HeldBySpin_FallsOnceItIsDamped()
     {
@@ -218,6 +218,49 @@ public sealed class VerdictTests
 
     private static double Discriminant((double, double, double, double) k) =>
         0.25 * (k.Item1 - k.Item4) * (k.Item1 - k.Item4) + k.Item2 * k.Item3;
+
+    // The margins rely on it: the clearance is positive exactly where the craft rides, whatever the method.
+    [Fact]
+    public void AnyModel_ClearanceSign_AgreesWithADecidedVerdict()
+    {
+        Gen.Select(Gen.Int[-20, 20].Array[16], Gen.Int[0, 4], Gen.Bool, Gen.Bool)
+            .Sample(
+                (entries, spin, roundCraft, plane) =>
+                {
+                    double[] v = [.. entries.Select(e => 0.1 * e)];
+                    double[][] k = plane ? Axisymmetric(v[0], v[1], v[2], v[3]) : [.. v.Chunk(4)];
+                    LinearModel model = Of(k, spin: spin) with { CraftIsAxisymmetric = roundCraft };
+                    StabilityReport report = StabilityAnalysis.Analyse(model);
+                    bool decided = report.Verdict != StabilityVerdict.Undecided && report.GrowthErrorPerSecond < 1e-6;
+                    bool drifts = report.Verdict == StabilityVerdict.Divergent && report.GrowthPerSecond == 0;
+                    if (decided && !drifts)
+                    {
+                        bool agrees = report.Verdict.Rides() ? report.Clearance >= 0 : report.Clearance <= 0;
+                        Assert.True(agrees, $"{report.Verdict}, clearance {report.Clearance}: {report.Method}");
+                    }
+                },
+                iter: 2000
+            );
+    }
+
+    // Units are a matter of scale: kilograms to milligrams, metres to centimetres leave the rates in 1/s as they are.
+    [Fact]
+    public void OnePlane_InGramsAndCentimetres_HasTheSameRates()
+    {
+        const double m = 1e-6;
+        const double l = 1e-2;
+        double[][] k = Axisymmetric(-2 * m, 1 * m * l, -0.2 * m * l, -1 * m * l * l);
+
+        StabilityReport small = StabilityAnalysis.Analyse(Of(k, m, m * l * l, 1.5 * m * l * l, 0.7));
+        StabilityReport large = StabilityAnalysis.Analyse(Of(Axisymmetric(-2, 1, -0.2, -1), spin: 0.7));
+
+        Assert.Equal(large.Verdict, small.Verdict);
+        Assert.Equal(large.Modes.Count, small.Modes.Count);
+        Assert.All(
+            large.Modes.Zip(small.Modes),
+            pair => Assert.Equal(pair.First.FrequencyHertz, pair.Second.FrequencyHertz, 1e-14)
+        );
+    }
 
     [Fact]
     public void Words_AreThoseOfTheInterface() =>
