@@ -100,5 +100,5 @@ internal sealed record Decision(
         Math.Max(0, spectrum.Roots.Max(r => r.Lambda.Real + r.GrowthError));
 
     /// <summary>A number with four significant digits.</summary>
-    internal static string Text(double value) => value.ToString("G4", CultureInfo.InvariantCulture);
+    internal static string Text(double value) => (value == 0 ? 0 : value).ToString("G4", CultureInfo.InvariantCulture);
 }

@@ -69,15 +69,17 @@ internal sealed class LateralStiffness
                 largest = Math.Max(largest, Math.Abs(Entries[i, j]));
             }
         }
-        double error = model.RelativeError * largest;
-        double zero = largest <= zeroLevel ? largest : Math.Max(error, 1e-15 * largest);
+        // A kind that vanishes as a whole vanishes by symmetry: without error. A lone entry keeps the error of its kind.
+        bool vanishes = largest <= zeroLevel;
+        double error = vanishes ? 0 : model.RelativeError * largest;
+        double zero = vanishes ? largest : Math.Max(error, 1e-15 * largest);
         for (int i = firstRow; i < endRow; i++)
         {
             for (int j = firstColumn; j < firstColumn + 2; j++)
             {
                 bool isZero = Math.Abs(Entries[i, j]) <= zero;
                 Entries[i, j] = isZero ? 0 : Entries[i, j];
-                Errors[i, j] = isZero ? 0 : error;
+                Errors[i, j] = error;
             }
         }
     }

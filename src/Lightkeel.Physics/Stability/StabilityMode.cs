@@ -29,16 +29,19 @@ public sealed record ModeShape(Complex X, Complex Y, Complex TiltX, Complex Tilt
 /// <param name="GrowthErrorPerSecond">Bound of the error of the growth from the stated error of the Jacobian, 1/s.</param>
 /// <param name="FrequencyErrorHertz">Bound of the error of the frequency, Hz.</param>
 /// <param name="Multiplicity">How many independent motions share this root.</param>
-/// <param name="Shape">Mode shape of one of them.</param>
+/// <param name="Shapes">Mode shape of each of them; where there are several, any mixture of them is one as well.</param>
 public sealed record StabilityMode(
     double GrowthPerSecond,
     double FrequencyHertz,
     double GrowthErrorPerSecond,
     double FrequencyErrorHertz,
     int Multiplicity,
-    ModeShape Shape
+    IReadOnlyList<ModeShape> Shapes
 )
 {
+    /// <summary>The first of the mode shapes.</summary>
+    public ModeShape Shape => Shapes[0];
+
     /// <summary>Time in which the mode grows by e, s; null when it does not grow.</summary>
     public double? EFoldingSeconds => GrowthPerSecond > 0 ? 1 / GrowthPerSecond : null;
 }

@@ -38,7 +38,7 @@ public sealed class FloquetAnalysisTests
         Assert.Equal(0.24314575698414, result.GrowthPerSecond, 1e-12);
     }
 
-    // Source: Landau & Lifshitz, Mechanics, sec. 27: h/4 to first order; the exact rate by DOP853.
+    // Source: Mechanics, 3rd ed. (Course of Theoretical Physics, vol. 1), sec. 27: h/4 to first order; the exact rate by DOP853.
     [Fact]
     public void ParametricResonance_OfOneTenth_GrowsNearlyAtAQuarterOfIt()
     {
