@@ -27,4 +27,21 @@ public sealed record PlacedSurface(
 /// <summary>A rigid craft: its surfaces and its mass properties. Immutable; safe to share between threads.</summary>
 /// <param name="Surfaces">One surface or more.</param>
 /// <param name="Mass">Mass properties of the whole.</param>
-public sealed record SailCraft(IReadOnlyList<PlacedSurface> Surfaces, MassProperties Mass);
+public sealed record SailCraft(IReadOnlyList<PlacedSurface> Surfaces, MassProperties Mass)
+{
+    /// <summary>True when turning the craft about its body axis through the centre of mass leaves the light pressure as it is.</summary>
+    public bool IsAxisymmetric
+    {
+        get
+        {
+            Vec3 center = Mass.CenterOfMassMetres;
+            double size = Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
+            bool OnAxis(PlacedSurface s) =>
+                Math.Abs(s.OriginMetres.X - center.X) <= 1e-12 * size
+                && Math.Abs(s.OriginMetres.Y - center.Y) <= 1e-12 * size;
+            bool Upright(PlacedSurface s) =>
+                s.Shape.ClosedSphereRadiusMetres is not null || Math.Abs(s.BodyFromSurface.Row2.Z) > 1 - 1e-14;
+            return Surfaces.All(s => OnAxis(s) && Upright(s));
+        }
+    }
+}

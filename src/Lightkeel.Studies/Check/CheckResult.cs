@@ -151,8 +151,10 @@ public sealed record CheckedMode(
     [property: JsonPropertyName("frequency_Hz")] double FrequencyHertz,
     [property: JsonPropertyName("multiplicity")] int Multiplicity,
     [property: JsonPropertyName("tilt_per_offset_rad_m")] double? TiltPerOffsetRadiansPerMetre,
-    [property: JsonPropertyName("tilt_per_offset_rad_m_reason"),
-        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [property:
+        JsonPropertyName("tilt_per_offset_rad_m_reason"),
+        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
+    ]
         string? TiltPerOffsetReason
 );
 

@@ -16,21 +16,6 @@ namespace Lightkeel.Studies.Designs.Building;
 /// <param name="Parts">Everything that was summed to the craft's mass; empty where it was given as measured.</param>
 public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IReadOnlyList<MassPart> Parts)
 {
-    /// <summary>True when turning the craft about its own axis through the centre of mass leaves the light pressure as it is.</summary>
-    public bool CraftIsAxisymmetric
-    {
-        get
-        {
-            Vec3 center = Craft.Mass.CenterOfMassMetres;
-            double size = Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
-            return Craft.Surfaces.All(s =>
-                Near(s.OriginMetres.X, center.X, size)
-                && Near(s.OriginMetres.Y, center.Y, size)
-                && (s.Shape.ClosedSphereRadiusMetres is not null || Math.Abs(s.BodyFromSurface.Row2.Z) > 1 - 1e-12)
-            );
-        }
-    }
-
     /// <summary>Builds the models.</summary>
     /// <exception cref="InputRefusedException">The parts do not make a craft or a beam; the message says where.</exception>
     public static DesignModel Build(Design design)
@@ -66,15 +51,6 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
         );
         return new(design, new(surfaces, mass), beam, design.Craft is null ? parts : []);
     }
-
-    /// <summary>The pose in which the beam meets the craft at the start: on the axis, untilted, at the design's axial speed.</summary>
-    public CraftPose AxialPose =>
-        CraftPose.OnAxis with
-        {
-            VelocityMetresPerSecond = new(0, 0, Design.Start.SpeedMetresPerSecond),
-        };
-
-    private static bool Near(double a, double b, double size) => Math.Abs(a - b) <= 1e-12 * size;
 
     private static SurfaceOfRevolution ShapeOf(ShapeDesign shape) =>
         shape switch

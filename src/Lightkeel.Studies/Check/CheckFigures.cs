@@ -1,0 +1,248 @@
+using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Shapes;
+using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Figures;
+
+namespace Lightkeel.Studies.Check;
+
+/// <summary>Figures of a check: the craft in its beam to scale, force and torque curves, roots in the complex plane.</summary>
+internal static class CheckFigures
+{
+    private const int OutlinePoints = 64;
+
+    public static IReadOnlyList<Figure> Of(DesignModel model, CheckResult r) =>
+        [Section(model, r), Forces(model, r), Roots(model, r)];
+
+    private static string TitleOf(DesignModel model, string what) =>
+        model.Design.Title.Length > 0 ? $"{model.Design.Title}: {what}" : what;
+
+    private static Figure Section(DesignModel model, CheckResult r)
+    {
+        double radius = model.Craft.Surfaces.Max(s =>
+            s.Shape.MaximumRadiusMetres + new Vec3(s.OriginMetres.X, s.OriginMetres.Y, 0).Length
+        );
+        double half = 1.15 * Math.Max(radius, Math.Min(model.Beam.Profile.ExtentMetres, 2.5 * radius));
+        return new()
+        {
+            Name = "section",
+            Title = TitleOf(model, "craft and beam in section"),
+            Note = "Light travels towards +z. Lengths to scale; the craft untilted on the beam axis.",
+            Panels = [Irradiance(model, half), Craft(model, r, half)],
+            Columns = 2,
+        };
+    }
+
+    private static Panel Irradiance(DesignModel model, double half)
+    {
+        const int Points = 241;
+        double[] x = [.. Enumerable.Range(0, Points).Select(i => half * (2.0 * i / (Points - 1) - 1))];
+        double[] y = [.. x.Select(v => 1e-6 * model.Beam.Irradiance(v, 0))];
+        return new()
+        {
+            Title = "Irradiance across the beam",
+            X = new("x", "m") { Minimum = -half, Maximum = half },
+            Y = new("irradiance", "MW/m²") { Minimum = 0 },
+            Items =
+            [
+                new BandSeries(x, [.. y.Select(_ => 0.0)], y) { Tone = Tone.Amber },
+                new LineSeries(x, y) { Tone = Tone.Ember },
+            ],
+            Legend = LegendPlace.None,
+        };
+    }
+
+    private static Panel Craft(DesignModel model, CheckResult r, double half)
+    {
+        List<PlotItem> items = [];
+        foreach (PlacedSurface surface in model.Craft.Surfaces)
+        {
+            foreach (int side in (int[])[1, -1])
+            {
+                (double[] x, double[] z) = Outline(surface, side);
+                items.Add(
+                    new LineSeries(x, z)
+                    {
+                        Tone = Tone.Indigo,
+                        Label = side > 0 && model.Craft.Surfaces.Count > 1 ? surface.Name : null,
+                        Dash = LineDash.Solid,
+                    }
+                );
+            }
+        }
+        Vec3 center = model.Craft.Mass.CenterOfMassMetres;
+        foreach (MassPart part in model.Parts.Where(p => p is not ThinShell))
+        {
+            Vec3 c = part.BodyMoments.CentroidMetres;
+            items.Add(new ScatterSeries([c.X], [c.Z]) { Tone = Tone.Teal, Label = part.Name });
+        }
+        items.Add(
+            new ScatterSeries([center.X], [center.Z])
+            {
+                Tone = Tone.Ember,
+                IsHollow = true,
+                Label = "centre of mass",
+            }
+        );
+        (double low, double high) = HeightRange(model);
+        double room = 0.12 * Math.Max(high - low, half);
+        double arrow = 0.5 * room + 0.1 * half;
+        double[] at = [-0.6 * half, 0, 0.6 * half];
+        items.Add(
+            new ArrowSeries(
+                at,
+                [.. at.Select(_ => low - room - arrow)],
+                [.. at.Select(_ => 0.0)],
+                [.. at.Select(_ => arrow)]
+            )
+            {
+                Tone = Tone.Amber,
+                Label = "light",
+            }
+        );
+        return new()
+        {
+            Title = "Craft",
+            X = new("x", "m") { Minimum = -half, Maximum = half },
+            Y = new("z", "m") { Minimum = low - room - 1.2 * arrow, Maximum = high + room },
+            Items = items,
+            EqualAspect = true,
+            Legend = LegendPlace.Outside,
+        };
+    }
+
+    private static (double[] X, double[] Z) Outline(PlacedSurface surface, int side)
+    {
+        List<double> xs = [];
+        List<double> zs = [];
+        for (int p = 0; p < surface.Shape.Pieces.Count; p++)
+        {
+            (double start, double end) = surface.Shape.Pieces[p];
+            for (int i = 0; i <= OutlinePoints; i++)
+            {
+                MeridianPoint m = surface.Shape.At(p, start + (end - start) * i / OutlinePoints);
+                Vec3 body =
+                    surface.OriginMetres + surface.BodyFromSurface * new Vec3(side * m.RadiusMetres, 0, m.HeightMetres);
+                xs.Add(body.X);
+                zs.Add(body.Z);
+            }
+        }
+        return ([.. xs], [.. zs]);
+    }
+
+    private static (double Low, double High) HeightRange(DesignModel model)
+    {
+        IEnumerable<double> heights = model
+            .Craft.Surfaces.SelectMany(s => Outline(s, 1).Z.Concat(Outline(s, -1).Z))
+            .Concat(model.Parts.Select(p => p.BodyMoments.CentroidMetres.Z))
+            .Append(model.Craft.Mass.CenterOfMassMetres.Z);
+        return (heights.Min(), heights.Max());
+    }
+
+    private static Figure Forces(DesignModel model, CheckResult r)
+    {
+        List<Panel> panels = [];
+        foreach (ForceScan scan in ForceScan.Of(model, r))
+        {
+            string towards = scan.Unit == "m" ? "offset x" : "tilt about y";
+            panels.Add(Curve(scan, towards, "lateral force", "N", v => v.ForceNewtons.X));
+            panels.Add(Curve(scan, towards, "torque about y", "N m", v => v.TorqueNewtonMetres.Y));
+        }
+        return new()
+        {
+            Name = "forces",
+            Title = TitleOf(model, "force and torque against offset and tilt"),
+            Note = scanNote(panels.Count),
+            Panels = panels,
+            Columns = 2,
+        };
+
+        static string scanNote(int panels) =>
+            panels > 2
+                ? "Untilted for the offset curves, on the axis for the tilt curves. Force restores where it has the sign opposite to the offset."
+                : "Untilted. Tilt curves are left out: any tilt makes light bounce twice.";
+    }
+
+    private static Panel Curve(
+        ForceScan scan,
+        string coordinate,
+        string name,
+        string unit,
+        Func<PressureReading, double> value
+    )
+    {
+        double[] y = [.. scan.Readings.Select(value)];
+        // Rounding noise of a curve that is zero by symmetry is drawn as zero.
+        double thrust = scan.Readings.Max(v => v.ForceNewtons.Length);
+        bool isZero = y.All(v => Math.Abs(v) < 1e-9 * thrust);
+        return new()
+        {
+            X = new(coordinate, scan.Unit),
+            Y = isZero ? new(name, unit) { Minimum = -thrust, Maximum = thrust } : new(name, unit),
+            Items =
+            [
+                new MarkerLine(0, IsVertical: false) { Tone = Tone.Grey, Dash = LineDash.Solid },
+                new MarkerLine(0, IsVertical: true) { Tone = Tone.Grey, Dash = LineDash.Solid },
+                new LineSeries(scan.At, isZero ? [.. y.Select(_ => 0.0)] : y) { Tone = Tone.Indigo },
+            ],
+            Legend = LegendPlace.None,
+        };
+    }
+
+    private static Figure Roots(DesignModel model, CheckResult r)
+    {
+        double[] growth = [.. r.Modes.SelectMany(m => (double[])[m.GrowthPerSecond, m.GrowthPerSecond])];
+        double[] angular =
+        [
+            .. r.Modes.SelectMany(m => (double[])[2 * Math.PI * m.FrequencyHertz, -2 * Math.PI * m.FrequencyHertz]),
+        ];
+        double size = Math.Max(growth.Concat(angular).Max(Math.Abs), 1e-12);
+        List<PlotItem> items =
+        [
+            new MarkerLine(0, IsVertical: true)
+            {
+                Tone = Tone.Grey,
+                Dash = LineDash.Solid,
+                Text = "neutral",
+            },
+            new MarkerLine(0, IsVertical: false) { Tone = Tone.Grey, Dash = LineDash.Dotted },
+        ];
+        for (int i = 0; i < r.Modes.Count; i++)
+        {
+            CheckedMode m = r.Modes[i];
+            double w = 2 * Math.PI * m.FrequencyHertz;
+            bool grows = m.GrowthPerSecond > 0;
+            items.Add(
+                new ScatterSeries([m.GrowthPerSecond, m.GrowthPerSecond], [w, -w])
+                {
+                    Tone = grows ? Tone.Ember : Tone.Indigo,
+                    IsHollow = !grows,
+                    Label =
+                        m.FrequencyHertz > 0
+                            ? FormattableString.Invariant(
+                                $"{m.FrequencyHertz:G4} Hz, growth {m.GrowthPerSecond:G3} 1/s"
+                            )
+                            : FormattableString.Invariant($"no swing, growth {m.GrowthPerSecond:G3} 1/s"),
+                }
+            );
+        }
+        return new()
+        {
+            Name = "roots",
+            Title = TitleOf(model, $"roots of the linear motion ({r.Verdict})"),
+            Note =
+                "Right of the neutral line a motion grows; on it the craft swings for ever, the best a lossless craft can do.",
+            Panels =
+            [
+                new()
+                {
+                    X = new("growth rate", "1/s") { Minimum = -1.25 * size, Maximum = 1.25 * size },
+                    Y = new("angular frequency", "rad/s") { Minimum = -1.25 * size, Maximum = 1.25 * size },
+                    Items = items,
+                    Legend = LegendPlace.Outside,
+                },
+            ],
+        };
+    }
+}

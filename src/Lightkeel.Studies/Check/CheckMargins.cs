@@ -1,0 +1,154 @@
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Stability;
+using Lightkeel.Physics.Units;
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Designs.Building;
+using DesignNumber = Lightkeel.Studies.Designs.Specification.DesignNumber;
+using Interval = Lightkeel.Studies.Designs.Specification.Interval;
+
+namespace Lightkeel.Studies.Check;
+
+/// <summary>Margins and sensitivities of every number of a design that its linear stability depends on.</summary>
+internal static class CheckMargins
+{
+    // Sections that a linear verdict at the start does not read.
+    private static readonly string[] Unread =
+    [
+        "ride.",
+        "noise.",
+        "start.offset",
+        "start.tilt",
+        "start.velocity",
+        "start.rate",
+        "start.roll",
+        "beam.director.",
+        "beam.wavelength",
+        "surroundings.",
+    ];
+
+    /// <summary>Searches all numbers, in the order of the file, on several threads.</summary>
+    public static IReadOnlyList<CheckedMargin> Find(
+        DesignDocument document,
+        StabilityReport report,
+        string engine,
+        StudyContext context
+    )
+    {
+        DesignNumber[] numbers = [.. document.Numbers.Where(n => IsRead(n))];
+        CheckedMargin[] margins = new CheckedMargin[numbers.Length];
+        ParallelOptions options = new()
+        {
+            MaxDegreeOfParallelism = context.Threads,
+            CancellationToken = context.Cancellation,
+        };
+        int done = 0;
+        Parallel.For(
+            0,
+            numbers.Length,
+            options,
+            i =>
+            {
+                margins[i] = One(document, numbers[i], report, engine, context.Accuracy);
+                context.Progress.Report("margins", Interlocked.Increment(ref done), numbers.Length);
+            }
+        );
+        return margins;
+    }
+
+    private static bool IsRead(DesignNumber number) =>
+        !number.Kind.IsWhole
+        && !Array.Exists(Unread, prefix => number.Path.StartsWith(prefix, StringComparison.Ordinal))
+        && !(
+            number.IsDefault && number.SiValue == 0 && !number.Path.StartsWith("start.spin", StringComparison.Ordinal)
+        );
+
+    private static CheckedMargin One(
+        DesignDocument document,
+        DesignNumber number,
+        StabilityReport report,
+        string engine,
+        double accuracy
+    )
+    {
+        StabilityReport Analyse(double value)
+        {
+            try
+            {
+                DesignModel model = DesignModel.Build(document.WithNumber(number.Path, value).Design);
+                return CheckStudy.Assess(model, engine, accuracy).Report;
+            }
+            catch (Exception e)
+                when (e is InputRefusedException or Designs.Documents.DesignFaultException or ArithmeticException)
+            {
+                throw new PressureUnavailableException(e.Message, e);
+            }
+        }
+        (double smallest, double largest) = Bounds(number);
+        StabilityMargin margin = StabilityMargins.Find(
+            new(number.Path, number.SiValue, smallest, largest),
+            value => value == number.SiValue ? report : Analyse(value)
+        );
+        return Reading(number, margin);
+    }
+
+    // Open ends are approached to a millionth of the way: at the end itself the design would be refused.
+    private static (double Smallest, double Largest) Bounds(DesignNumber number)
+    {
+        Interval range = number.Kind.Range;
+        double low = range.Minimum;
+        double high = range.Maximum;
+        double present = number.SiValue;
+        if (double.IsFinite(low) && !range.IncludesMinimum)
+        {
+            low += 1e-6 * (present - low);
+        }
+        if (double.IsFinite(high) && !range.IncludesMaximum)
+        {
+            high -= 1e-6 * (high - present);
+        }
+        return (double.IsFinite(low) ? low : -double.MaxValue, double.IsFinite(high) ? high : double.MaxValue);
+    }
+
+    private static CheckedMargin Reading(DesignNumber number, StabilityMargin margin)
+    {
+        double? nearest = null;
+        if (number.SiValue != 0)
+        {
+            double?[] distances =
+            [
+                margin.Downward.ChangeAt is { } d ? Math.Abs(d - number.SiValue) : null,
+                margin.Upward.ChangeAt is { } u ? Math.Abs(u - number.SiValue) : null,
+            ];
+            nearest = distances.Min() / Math.Abs(number.SiValue);
+        }
+        return new()
+        {
+            Path = number.Path,
+            Value = number.SiValue,
+            Unit = UnitOf(number.Dimension),
+            Lower = margin.Downward.ChangeAt,
+            LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
+            LowerVerdict = margin.Downward.Becomes?.Word(),
+            Upper = margin.Upward.ChangeAt,
+            UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
+            UpperVerdict = margin.Upward.Becomes?.Word(),
+            RelativeMarginFraction = nearest,
+            RelativeMarginReason =
+                nearest is not null ? null
+                : number.SiValue == 0 ? "The present value is zero; see lower and upper."
+                : "The verdict does not change within the range that was searched.",
+            Modes =
+            [
+                .. margin.Sensitivities.Select(s => new CheckedSensitivity(
+                    s.FrequencySlope,
+                    s.FrequencySlope is null ? s.Reason ?? "It does not exist." : null,
+                    s.GrowthSlope,
+                    s.GrowthSlope is null ? s.Reason ?? "It does not exist." : null
+                )),
+            ],
+        };
+    }
+
+    private static string UnitOf(Dimension dimension) => dimension == Dimension.None ? "" : dimension.ToString();
+}

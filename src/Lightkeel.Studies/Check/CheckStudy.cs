@@ -1,0 +1,99 @@
+using System.Text.Json.Serialization.Metadata;
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Stability;
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs.Building;
+
+namespace Lightkeel.Studies.Check;
+
+/// <summary>Input of <see cref="CheckStudy"/>.</summary>
+/// <param name="Design">The opened design.</param>
+/// <param name="Engine">auto, quadrature or reference.</param>
+/// <param name="WithMargins">Whether the margins of every number are searched.</param>
+public sealed record CheckInput(OpenedDesign Design, string Engine = "auto", bool WithMargins = true);
+
+/// <summary>Is a design well posed, does it ride, why, and by what margin.</summary>
+public sealed class CheckStudy : Study<CheckInput, CheckResult>
+{
+    private static readonly StudyOption<IOpenDesign> DesignOption = Option.Design();
+    private static readonly StudyOption<bool> NoMargins = Option.Flag(
+        "no-margins",
+        "Leaves out how far each number may move before the verdict changes."
+    );
+
+    /// <inheritdoc/>
+    public override StudyInfo Info { get; } =
+        new("check", "Does it ride?", "is it well posed, does it ride, why, and by what margin")
+        {
+            Help =
+                "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
+                + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
+                + "Linear stability holds for small disturbances only. A spinning craft needs nonlinear rides from misaligned starts besides.",
+            Examples =
+            [
+                new("check tern.toml", "verdict, modes and margins of a design"),
+                new("check tern.toml --out figures", "the same, with figures and tables in a folder"),
+                new(
+                    "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
+                    "a changed design that must ride, else exit code 3"
+                ),
+            ],
+            CitationKeys = ["solar-sailing-1999", "nonconservative-stability-2013"],
+        };
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<StudyOption> Options { get; } = [DesignOption, EngineChoice.Option, NoMargins];
+
+    /// <inheritdoc/>
+    protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
+
+    /// <inheritdoc/>
+    protected override CheckInput ReadInput(StudyRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return new(
+            (OpenedDesign)request.Value(DesignOption),
+            request.ValueOr(EngineChoice.Option, "auto"),
+            !request.Value(NoMargins)
+        );
+    }
+
+    /// <inheritdoc/>
+    public override CheckResult Run(CheckInput input, StudyContext context)
+    {
+        ArgumentNullException.ThrowIfNull(input);
+        ArgumentNullException.ThrowIfNull(context);
+        RidingAssessment assessment = Assess(input.Design.Model, input.Engine, context.Accuracy);
+        IReadOnlyList<CheckedMargin> margins = input.WithMargins
+            ? CheckMargins.Find(input.Design.Document, assessment.Report, input.Engine, context)
+            : [];
+        return CheckReading.Of(input.Design.Model, assessment, margins);
+    }
+
+    /// <summary>Assesses the models of a design.</summary>
+    internal static RidingAssessment Assess(DesignModel model, string engine, double accuracy)
+    {
+        IPressureEngine pressure = EngineChoice.Build(engine, model, accuracy);
+        return RidingAssessment.Of(
+            model.Craft,
+            model.Beam,
+            pressure,
+            model.Design.Start.SpinRadiansPerSecond,
+            model.Design.Start.SpeedMetresPerSecond
+        );
+    }
+
+    /// <inheritdoc/>
+    protected override StudyPresentation Present(CheckInput input, CheckResult result)
+    {
+        ArgumentNullException.ThrowIfNull(input);
+        ArgumentNullException.ThrowIfNull(result);
+        return new()
+        {
+            Summary = CheckSummary.Of(input, result),
+            Warnings = CheckSummary.Warnings(result),
+            MakeFigures = () => CheckFigures.Of(input.Design.Model, result),
+            MakeTables = () => CheckTables.Of(input.Design.Model, result),
+        };
+    }
+}
