@@ -13,8 +13,8 @@ internal static class RegimeCupTilt
 {
     private const int GridNodes = 480;
     private const int LeastPerPiece = 6;
-    private const int Zooms = 6;
-    private const int ZoomNodes = 16;
+    private const int Zooms = 9;
+    private const int ZoomNodes = 8;
     private const double Caution = 1e-7;
 
     /// <returns>The limit, rad, lowered by 1e-7; negative when even untilted light bounces twice.</returns>

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Lightkeel.Physics.Pressure;
 
 /// <summary>How light meets a second surface.</summary>
@@ -41,9 +43,17 @@ internal sealed record RegimeFinding(
             };
             string share =
                 Effect == RegimeEffect.Scatters ? ""
-                : Share > 0 ? FormattableString.Invariant($", about {100 * Share:G2} % of the rays of '{Actor}'")
-                : FormattableString.Invariant($", less than {300.0 / Math.Max(1, Rays):G2} % of the rays of '{Actor}'");
+                : Share > 0 ? FormattableString.Invariant($", about {Percent(100 * Share)} % of the rays of '{Actor}'")
+                : FormattableString.Invariant(
+                    $", less than {Percent(300.0 / Math.Max(1, Rays))} % of the rays of '{Actor}'"
+                );
             return $"at {RegimeStatement.Degrees(TiltRadians)} from body +z, {what}{share}";
         }
     }
+
+    // Two digits are all that a few thousand rays can tell; by the rule of three none of n says less than 3/n.
+    private static string Percent(double value) =>
+        value >= 10
+            ? Math.Round(value).ToString(CultureInfo.InvariantCulture)
+            : value.ToString("G2", CultureInfo.InvariantCulture);
 }

@@ -28,16 +28,21 @@ internal enum RegimeFormKind
 /// <param name="Kind">Its kind.</param>
 /// <param name="SteepestRadians">Greatest inclination of the wall against the rim plane, rad; above π/2 for caps deeper than a hemisphere.</param>
 /// <param name="OpenTiltRadians">Domes: tilt at which light through an open narrow end meets the inner wall, rad; π/2 when there is no opening.</param>
-/// <param name="MirrorTiltRadians">Cups: exact largest tilt for mirrors, rad; negative when there is none.</param>
+/// <param name="MirrorTiltRadians">Cups with a closed form: exact largest tilt for mirrors, rad; negative when there is none.</param>
 /// <param name="MirrorRule">Cups: the rule behind that number.</param>
+/// <param name="Curve">Cups without a closed form: the meridian to search.</param>
 internal sealed record RegimeForm(
     RegimeFormKind Kind,
     double SteepestRadians = 0,
     double OpenTiltRadians = Math.PI / 2,
     double MirrorTiltRadians = -1,
-    string MirrorRule = ""
+    string MirrorRule = "",
+    RegimeCurve? Curve = null
 )
 {
+    /// <summary>Cups: exact largest tilt for mirrors, rad, searched along the meridian where no closed form exists.</summary>
+    public double MirrorTilt() => Curve is null ? MirrorTiltRadians : RegimeCupTilt.Of(Curve);
+
     public static RegimeForm Of(SurfaceOfRevolution shape, LitSide side) =>
         shape switch
         {
@@ -144,13 +149,13 @@ internal sealed record RegimeForm(
         double wall = Math.Atan(profile.SteepestSlope);
         if (profile.RisesOnlyToward(toward))
         {
-            RegimeCurve curve = new([(profile, 0)], side);
             return new(
                 RegimeFormKind.Cup,
                 wall,
                 0,
-                RegimeCupTilt.Of(curve),
-                "every reflected ray has to clear the walls above it"
+                -1,
+                "every reflected ray has to clear the walls above it",
+                new([(profile, 0)], side)
             );
         }
         return profile.RisesOnlyToward(-toward) && profile.BendsOnlyToward(-toward)

@@ -111,7 +111,7 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
             );
         }
         return Exact(
-            Math.Min(form.MirrorTiltRadians, unshaded),
+            Math.Min(form.MirrorTilt(), unshaded),
             $"Light meets the concave side of {label}, and every reflected ray leaves without meeting it again.",
             $"light reflected by the concave side of {label} meets it again ({form.MirrorRule})"
         );
@@ -142,10 +142,7 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
             return new(unshaded, unshaded, false, why, $"surface {label} may shade itself");
         }
         double gentle = Math.PI / 2 - 3 * form.SteepestRadians;
-        double sampled = RegimeSelfRays.LargestTilt(surface.Shape, side, Math.Max(0, gentle), unshaded);
-        string rays = FormattableString.Invariant($"{RegimeSelfRays.RaysPerTilt} rays per tilt");
-        return sampled < 0 && gentle < 0
-            ? RegimeSide.Never($"light reflected by {label} meets it again even untilted ({rays} were traced)")
-            : new(gentle, sampled, false, why, $"light reflected by {label} meets it again ({rays} were traced)");
+        double sampled = RegimeSelfSearch.LargestTilt(surface.Shape, side, unshaded);
+        return new(gentle, sampled, false, why, $"light reflected by {label} meets it again");
     }
 }

@@ -15,24 +15,20 @@ internal sealed class RegimePairs(RegimeRays rays, IReadOnlyList<PlacedSurface> 
     /// <summary>Pairs of points tried for every two surfaces and each effect before the best are followed.</summary>
     public const int Seeds = 3072;
 
-    private const int Followed = 10;
-    private const int StepLimit = 120;
+    private const int Followed = 6;
+    private const int StepLimit = 90;
     private const double SmallestStep = 1e-8;
 
-    // Fractional parts of multiples of the powers of the inverse root of x⁵ = x + 1 fill four dimensions evenly (from memory).
-    private static readonly double[] Strides =
-    [
-        0.8566748838545029,
-        0.733891856627126,
-        0.6287067210378087,
-        0.5385972572236101,
-    ];
-    private static readonly double[][] Moves = AllMoves();
+    // Below this the craft is refused untilted anyway.
+    private const double Enough = 1e-5;
 
-    /// <summary>The least tilt over all ordered pairs of surfaces and both effects.</summary>
+    private static readonly PairPlace[] Starts = [.. Enumerable.Range(0, Seeds).Select(PairPlace.Spread)];
+    private static readonly PairPlace[] Moves = AllMoves();
+
+    /// <summary>The least tilt over all ordered pairs of surfaces and both effects; infinite when there is none.</summary>
     public RegimeFinding Least()
     {
-        RegimeFinding least = new(RegimeEffect.Shades, "", "", 0, 0, double.PositiveInfinity);
+        RegimeFinding least = None;
         for (int i = 0; i < surfaces.Count; i++)
         {
             for (int j = 0; j < surfaces.Count; j++)
@@ -50,14 +46,23 @@ internal sealed class RegimePairs(RegimeRays rays, IReadOnlyList<PlacedSurface> 
         return least;
     }
 
+    /// <summary>The least tilt at which the only surface reflects onto itself; infinite when there is none.</summary>
+    public RegimeFinding LeastOwn() => Smaller(None, RegimeEffect.Reflects, 0, 0);
+
+    private static RegimeFinding None => new(RegimeEffect.Shades, "", "", 0, 0, double.PositiveInfinity);
+
     private RegimeFinding Smaller(RegimeFinding least, RegimeEffect effect, int i, int j)
     {
-        double[][] seeds = [.. Enumerable.Range(0, Seeds).Select(Seed)];
-        double[] tilts = [.. seeds.Select(s => Tilt(effect, i, j, s))];
-        Array.Sort(tilts, seeds);
-        for (int k = 0; k < Followed && double.IsFinite(tilts[k]); k++)
+        double[] tilts = new double[Seeds];
+        for (int k = 0; k < Seeds; k++)
         {
-            (double tilt, double[] at) = Follow(effect, i, j, seeds[k], tilts[k]);
+            tilts[k] = Tilt(effect, i, j, Starts[k]);
+        }
+        PairPlace[] starts = [.. Starts];
+        Array.Sort(tilts, starts);
+        for (int k = 0; k < Followed && double.IsFinite(tilts[k]) && least.TiltRadians > Enough; k++)
+        {
+            (double tilt, PairPlace at) = Follow(effect, i, j, starts[k], tilts[k]);
             if (tilt < least.TiltRadians)
             {
                 (int actor, int other) = effect == RegimeEffect.Shades && IsBehind(i, j, at) ? (j, i) : (i, j);
@@ -67,17 +72,16 @@ internal sealed class RegimePairs(RegimeRays rays, IReadOnlyList<PlacedSurface> 
         return least;
     }
 
-    private (double Tilt, double[] At) Follow(RegimeEffect effect, int i, int j, double[] start, double tilt)
+    private (double Tilt, PairPlace At) Follow(RegimeEffect effect, int i, int j, PairPlace at, double tilt)
     {
-        double[] at = start;
         double step = 0.05;
-        for (int k = 0; k < StepLimit && step > SmallestStep; k++)
+        for (int k = 0; k < StepLimit && step > SmallestStep && tilt > Enough; k++)
         {
             double before = tilt;
-            double[] centre = at;
-            foreach (double[] move in Moves)
+            PairPlace centre = at;
+            foreach (PairPlace move in Moves)
             {
-                double[] tried = Moved(centre, move, step);
+                PairPlace tried = centre.Moved(move, step);
                 double found = Tilt(effect, i, j, tried);
                 (tilt, at) = found < tilt ? (found, tried) : (tilt, at);
             }
@@ -86,73 +90,67 @@ internal sealed class RegimePairs(RegimeRays rays, IReadOnlyList<PlacedSurface> 
         return (tilt, at);
     }
 
-    private double Tilt(RegimeEffect effect, int i, int j, double[] at)
+    private double Tilt(RegimeEffect effect, int i, int j, PairPlace at)
     {
-        (Vec3 from, Vec3 front) = rays.PointAt(i, at[0], at[1]);
-        Vec3 line = rays.PointAt(j, at[2], at[3]).Point - from;
+        (Vec3 from, Vec3 front) = rays.PointAt(i, at.Area, at.Turn);
+        Vec3 line = rays.PointAt(j, at.OtherArea, at.OtherTurn).Point - from;
         double length = line.Length;
         if (length <= rays.NearMetres)
         {
             return double.PositiveInfinity;
         }
         line = 1 / length * line;
-        double flat = Math.Sqrt(line.X * line.X + line.Y * line.Y);
         if (effect == RegimeEffect.Shades)
         {
-            return Math.Atan2(flat, Math.Abs(line.Z));
+            return Math.Atan2(Math.Sqrt(line.X * line.X + line.Y * line.Y), Math.Abs(line.Z));
         }
-        Vec3 light = line - 2 * Vec3.Dot(line, front) * front;
-        LitSide side = Vec3.Dot(line, front) > 0 ? LitSide.Front : LitSide.Back;
+        double rise = Vec3.Dot(line, front);
+        Vec3 light = line - 2 * rise * front;
+        LitSide side = rise > 0 ? LitSide.Front : LitSide.Back;
         return RegimeRays.SideOf(surfaces[i], light) == side
             ? Math.Atan2(Math.Sqrt(light.X * light.X + light.Y * light.Y), light.Z)
             : double.PositiveInfinity;
     }
 
-    private bool IsBehind(int i, int j, double[] at) =>
-        rays.PointAt(i, at[0], at[1]).Point.Z > rays.PointAt(j, at[2], at[3]).Point.Z;
-
-    private static double[] Seed(int k)
-    {
-        double[] at = new double[4];
-        for (int d = 0; d < 4; d++)
-        {
-            double x = 0.5 + Strides[d] * (k + 1);
-            at[d] = x - Math.Floor(x);
-        }
-        return at;
-    }
-
-    // Shares of area stay within 0 … 1; turns go round.
-    private static double[] Moved(double[] at, double[] move, double step) =>
-        [
-            Math.Clamp(at[0] + step * move[0], 0, 1),
-            at[1] + step * move[1],
-            Math.Clamp(at[2] + step * move[2], 0, 1),
-            at[3] + step * move[3],
-        ];
+    private bool IsBehind(int i, int j, PairPlace at) =>
+        rays.PointAt(i, at.Area, at.Turn).Point.Z > rays.PointAt(j, at.OtherArea, at.OtherTurn).Point.Z;
 
     // One or two of the four numbers up or down.
-    private static double[][] AllMoves()
+    private static PairPlace[] AllMoves()
     {
-        List<double[]> moves = [];
         int[] signs = [-1, 0, 1];
-        foreach (int a in signs)
-        {
-            foreach (int b in signs)
-            {
-                foreach (int c in signs)
-                {
-                    foreach (int d in signs)
-                    {
-                        int moved = Math.Abs(a) + Math.Abs(b) + Math.Abs(c) + Math.Abs(d);
-                        if (moved is 1 or 2)
-                        {
-                            moves.Add([a, b, c, d]);
-                        }
-                    }
-                }
-            }
-        }
-        return [.. moves];
+        return
+        [
+            .. from a in signs
+            from b in signs
+            from c in signs
+            from d in signs
+            where Math.Abs(a) + Math.Abs(b) + Math.Abs(c) + Math.Abs(d) is 1 or 2
+            select new PairPlace(a, b, c, d),
+        ];
+    }
+
+    /// <summary>Places of two points: shares of area (0 … 1) and of a turn.</summary>
+    private readonly record struct PairPlace(double Area, double Turn, double OtherArea, double OtherTurn)
+    {
+        // Multiples of the powers of the inverse root of x⁵ = x + 1 fill four dimensions evenly
+        // (common practice, no source read).
+        public static PairPlace Spread(int k) =>
+            new(
+                Part(0.8566748838545029 * (k + 1)),
+                Part(0.733891856627126 * (k + 1)),
+                Part(0.6287067210378087 * (k + 1)),
+                Part(0.5385972572236101 * (k + 1))
+            );
+
+        public PairPlace Moved(PairPlace move, double step) =>
+            new(
+                Math.Clamp(Area + step * move.Area, 0, 1),
+                Turn + step * move.Turn,
+                Math.Clamp(OtherArea + step * move.OtherArea, 0, 1),
+                OtherTurn + step * move.OtherTurn
+            );
+
+        private static double Part(double x) => x + 0.5 - Math.Floor(x + 0.5);
     }
 }

@@ -6,8 +6,8 @@ namespace Lightkeel.Physics.Pressure;
 /// <summary>Deterministic, evenly spread points on surfaces of revolution.</summary>
 internal static class RegimePoints
 {
-    // Powers of the inverse of the root of x³ = x + 1: the additive recurrence with the least known clumping in two
-    // dimensions (from memory, a common choice without a source that was read; evenness is checked by a test).
+    // Powers of the inverse of the real root of x³ = x + 1: an additive recurrence that fills two dimensions evenly
+    // (common practice, no source read).
     private const double First = 0.7548776662466927;
     private const double Second = 0.5698402909980532;
 

@@ -9,6 +9,9 @@ internal sealed class RegimeUnion
     private readonly RegimeChain? _chain;
     private readonly RegimeTiltSearch? _search;
     private readonly bool _always;
+    private readonly RegimeBound _front;
+    private readonly RegimeBound _back;
+    private readonly RegimeBound _searched;
     private readonly RegimeStatement _proven;
     private readonly RegimeStatement _sampled;
     private readonly RegimeStatement _refused;
@@ -17,21 +20,25 @@ internal sealed class RegimeUnion
     /// <param name="widestRadians">Tilt from +z up to which each surface by itself is single-bounce, rad; negative when none.</param>
     public RegimeUnion(IReadOnlyList<PlacedSurface> surfaces, double widestRadians)
     {
+        ProvenHeadroomRadians = -1;
         (int First, int Second)? overlap = RegimeFlats.Overlap(surfaces);
         _always = surfaces.Count == 1 || (overlap is null && RegimeFlats.AllInOnePlane(surfaces));
         if (overlap is null && !_always)
         {
             _chain = RegimeChain.Of(surfaces);
-            double proven = _chain is null ? -1 : Headroom(_chain, Vec3.UnitZ);
-            if (widestRadians >= 0 && proven < Math.Min(widestRadians, Math.PI / 2))
+            ProvenHeadroomRadians = _chain is null ? -1 : Headroom(_chain, Vec3.UnitZ);
+            if (widestRadians >= 0 && ProvenHeadroomRadians < Math.Min(widestRadians, Math.PI / 2))
             {
                 _search = RegimeTiltSearch.Of(surfaces, widestRadians);
             }
         }
-        MaximumSafeTiltRadians =
+        MutualTiltRadians =
             overlap is not null ? -1
             : _always ? Math.PI
-            : Math.Max(_chain is null ? -1 : Headroom(_chain, Vec3.UnitZ), _search?.LimitRadians ?? -1);
+            : _search?.LimitRadians ?? -1;
+        _front = RegimeBound.Of(_chain?.FrontRadians ?? -1);
+        _back = RegimeBound.Of(_chain?.BackRadians ?? -1);
+        _searched = RegimeBound.Of(_search?.LimitRadians ?? -1);
         _proven = new(
             true,
             RegimeCertainty.Proven,
@@ -43,42 +50,41 @@ internal sealed class RegimeUnion
         _refused = Refusal(surfaces, overlap);
     }
 
-    /// <summary>Largest tilt of the light from +z, any azimuth, that is accepted, rad; negative when none.</summary>
-    public double MaximumSafeTiltRadians { get; }
+    /// <summary>Largest tilt of the light from +z, any azimuth, at which the surfaces leave each other's light alone, rad; negative when none.</summary>
+    public double MutualTiltRadians { get; }
 
-    /// <summary>The statement for a light direction of any length.</summary>
-    public RegimeStatement For(Vec3 light, out double tiltRadians)
+    /// <summary>How far light may lean from +z with the proof for the whole craft still holding, rad; negative when it does not hold there.</summary>
+    public double ProvenHeadroomRadians { get; }
+
+    /// <summary>The statement of a proof for all surfaces together, their own second bounces included; null when there is none.</summary>
+    public RegimeStatement? WholeProof(Vec3 light, double length)
     {
-        tiltRadians = 0;
-        if (_always)
+        if (_chain is null)
         {
-            return _proven;
+            return null;
         }
-        if (_chain is not null)
-        {
-            (double tilt, double limit) = OnChain(_chain, light);
-            if (tilt <= limit + RegimeOfSurface.EdgeRadians)
-            {
-                return _proven;
-            }
-        }
-        tiltRadians = Angle(Vec3.UnitZ, light);
-        return _search is not null && tiltRadians <= _search.LimitRadians ? _sampled : _refused;
+        RegimeAngle angle = RegimeAngle.Between(_chain.Axis, light);
+        bool holds = angle.Along >= 0 ? _front.Holds(angle, length) : _back.Holds(angle.Reversed, length);
+        return holds ? _proven : null;
     }
 
-    public static double Angle(Vec3 axis, Vec3 light) =>
-        Math.Atan2(Vec3.Cross(axis, light).Length, Vec3.Dot(axis, light));
-
-    private static (double Tilt, double Limit) OnChain(RegimeChain chain, Vec3 light)
+    /// <summary>The verdict on the light that surfaces, each single-bounce by itself, send to each other.</summary>
+    /// <param name="light">Direction of the light.</param>
+    /// <param name="length">Its length.</param>
+    public RegimeVerdict Mutual(Vec3 light, double length)
     {
-        double tilt = Angle(chain.Axis, light);
-        return tilt <= Math.PI / 2 ? (tilt, chain.FrontRadians) : (Math.PI - tilt, chain.BackRadians);
+        if (_always)
+        {
+            return new(_proven, 0);
+        }
+        RegimeAngle angle = RegimeAngle.Between(Vec3.UnitZ, light);
+        return _searched.Holds(angle, length) ? new(_sampled, 0) : new(_refused, angle.Radians);
     }
 
     // How far light may lean from a direction with the chain's proof still holding; negative when it does not hold there.
     private static double Headroom(RegimeChain chain, Vec3 light)
     {
-        double tilt = Angle(chain.Axis, light);
+        double tilt = RegimeAngle.Between(chain.Axis, light).Radians;
         return Math.Max(chain.FrontRadians - tilt, chain.BackRadians - (Math.PI - tilt));
     }
 
@@ -102,8 +108,8 @@ internal sealed class RegimeUnion
         }
         string worst = _search?.Worst is { } found ? $": {found.Clause}" : "";
         string limit =
-            MaximumSafeTiltRadians >= 0
-                ? $"; no second meeting was found up to {RegimeStatement.Degrees(MaximumSafeTiltRadians)}"
+            MutualTiltRadians >= 0
+                ? $"; no second meeting was found up to {RegimeStatement.Degrees(MutualTiltRadians)}"
                 : "";
         return new(
             false,

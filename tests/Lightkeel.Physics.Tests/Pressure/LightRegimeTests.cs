@@ -235,6 +235,40 @@ public sealed class LightRegimeTests
     }
 
     [Fact]
+    public void MaximumSafeTilt_AnyDirectionWithin_IsAcceptedAtAnyLength() =>
+        Gen.Select(
+                Gen.Double[0.1, 1.5],
+                Gen.Double[-0.4, 0.4].Array[2],
+                Gen.Double[0, 1],
+                Gen.Double[0, 6.28],
+                Gen.Int[0, 3]
+            )
+            .Sample(
+                (angle, turn, share, azimuth, kind) =>
+                {
+                    SurfaceOfRevolution shape = kind switch
+                    {
+                        0 => new Cone(1, angle, LaserSide.Mouth),
+                        1 => new Cone(1, angle, LaserSide.Vertex, 0.3),
+                        2 => new SphericalCap(1, angle, LaserSide.Mouth),
+                        _ => new Disc(1),
+                    };
+                    PlacedSurface placed = Placed(shape) with
+                    {
+                        BodyFromSurface = Mat3.Rotation(Vec3.UnitX, turn[0]) * Mat3.Rotation(Vec3.UnitY, turn[1]),
+                    };
+                    LightRegime regime = LightRegime.Assess(new([placed], Mass));
+                    Assert.Equal(regime.MaximumSafeTiltRadians is not null, regime.For(Vec3.UnitZ).IsSingleBounce);
+                    if (regime.MaximumSafeTiltRadians is { } limit)
+                    {
+                        Vec3 light = Tilted(share * limit, azimuth);
+                        Assert.True(regime.For(light).IsSingleBounce);
+                        Assert.True(regime.For(7 * light).IsSingleBounce);
+                    }
+                }
+            );
+
+    [Fact]
     public void BadInput_IsRefused()
     {
         LightRegime regime = Regime(new Disc(1));

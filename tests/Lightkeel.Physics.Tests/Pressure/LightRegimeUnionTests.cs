@@ -69,8 +69,9 @@ public sealed class LightRegimeUnionTests
             Placed(new Cone(1, 50 * Degree, LaserSide.Vertex, 0.4), "skirt"),
             Placed(new Disc(0.4), "nose")
         );
-        // The skirt by itself has an open end, so the pair is vouched for up to its half-angle.
-        Assert.True(regime.MaximumSafeTiltRadians >= 50 * Degree - 1e-9);
+        // The skirt's open end is closed by the nose, so the pair may turn until the mouth faces the light.
+        Assert.Equal(90 * Degree, regime.MaximumSafeTiltRadians!.Value, 1e-12);
+        Assert.False(regime.For(Tilted(91 * Degree, 1)).IsSingleBounce);
         Assert.Equal(RegimeCertainty.Proven, regime.For(Tilted(30 * Degree, 1)).Certainty);
     }
 
