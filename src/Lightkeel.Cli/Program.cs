@@ -1,1 +1,3 @@
-return 0;
+using Lightkeel.Cli;
+
+return CommandLineHost.Run(args, StandardServices.Create(), HostConsole.OfProcess());

@@ -75,7 +75,11 @@ internal static class MapPlotter
         bar.LabelStyle.ForeColor = Palette.Ink;
         bar.LabelStyle.Bold = false;
         bar.LabelStyle.Rotation = -90;
-        bar.LabelStyle.Alignment = Alignment.LowerCenter;
+        bar.LabelStyle.OffsetX = -1.25f * PanelStyle.LabelSize * size;
+        if (bar.Axis is ScottPlot.AxisPanels.AxisBase axis)
+        {
+            axis.PaddingBetweenTickAndAxisLabels = new(24 * size, 0, 0, 0);
+        }
         bar.Axis.TickGenerator = logarithmic
             ? new LogarithmicTicks(75 * size)
             : new LinearTicks(units.Factor, 75 * size);
