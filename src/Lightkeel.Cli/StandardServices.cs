@@ -1,22 +1,18 @@
-using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies;
+using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Designs.Building;
 
 namespace Lightkeel.Cli;
 
-/// <summary>The services of the program as it is delivered: the place where studies are listed.</summary>
+/// <summary>The services of the program as it is delivered.</summary>
 internal static class StandardServices
 {
-    public static CommandServices Create() => new() { Catalogue = new StudyCatalogue(), Reader = new NoDesigns() };
-
-    /// <summary>Stands in until the reader of designs joins.</summary>
-    private sealed class NoDesigns : IInputReader
-    {
-        public string? ReadQuantity(string text, string unit, out double siValue)
+    public static CommandServices Create() =>
+        new()
         {
-            siValue = 0;
-            return "this build reads no quantities";
-        }
-
-        public IOpenDesign OpenDesign(DesignRequest request) =>
-            throw new InputRefusedException(request.Path, "this build reads no designs");
-    }
+            Catalogue = StudyList.All(),
+            Reader = new DesignInputReader(),
+            Starters = [.. DesignTemplates.All.Select(t => new StarterDesign(t.Kind, t.Title, () => t.Text))],
+            DesignSchema = () => DesignSpecification.JsonSchema().ToJsonString(new() { WriteIndented = true }),
+        };
 }

@@ -156,7 +156,7 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
     private LitArc ArcAt(in MeridianPoint point) =>
         _plan.IsSphere || _plan.Surface.Shape.IsFlat
             ? new(Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X), Math.PI)
-            : LitArc.Of(point, _direction, Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X));
+            : LitArc.Of(point, _side, _direction, Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X));
 
     private ArcPanel Measure(ArcPanel panel)
     {

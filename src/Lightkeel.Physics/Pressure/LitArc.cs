@@ -8,13 +8,13 @@ namespace Lightkeel.Physics.Pressure;
 /// <param name="HalfWidthRadians">Half-width, 0 (dark) … π (all round).</param>
 internal readonly record struct LitArc(double CenterRadians, double HalfWidthRadians)
 {
-    /// <summary>The lit arc of a ring's front under light of a direction (surface frame).</summary>
-    public static LitArc Of(in MeridianPoint point, Vec3 light, double fullRingCenterRadians)
+    /// <summary>The lit arc of one side (+1 front, −1 back) of a ring under light of a direction (surface frame).</summary>
+    public static LitArc Of(in MeridianPoint point, double side, Vec3 light, double fullRingCenterRadians)
     {
         // μ = −n·b = A cos(φ − φ_b) + B is positive on the lit arc.
         double across = double.Hypot(light.X, light.Y);
-        double a = -point.NormalRadial * across;
-        double b = -point.NormalAxial * light.Z;
+        double a = -side * point.NormalRadial * across;
+        double b = -side * point.NormalAxial * light.Z;
         if (b >= Math.Abs(a))
         {
             return new(fullRingCenterRadians, Math.PI);

@@ -120,13 +120,12 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
     {
         Mat3? turned = plan.IsSphere ? null : plan.Surface.BodyFromSurface;
         SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light.Direction);
-        LitPart lit = plan.LitBy(new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value));
+        (LitPart lit, double side) = plan.LitBy(new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value));
         if (lit == LitPart.None)
         {
             return new(default, default, 0);
         }
-        double side = lit == LitPart.Back ? -1 : 1;
-        OpticalCoefficients optics = lit == LitPart.Back ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
+        OpticalCoefficients optics = side < 0 ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
         SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light.Direction);
         return optics.Specular == 1
             ? Integrate(plan, new MirrorResponse(), moving, plain, lit, side, scale)

@@ -136,14 +136,15 @@ public sealed class ReferencePressure : IPressureEngine
     )
     {
         Vec3 b = light.Direction;
-        double facing = -Vec3.Dot(front, b);
-        bool back = facing < 0 && surface.Shape.IsFlat;
-        if (facing <= 0 && !back)
+        // A sphere takes light on its outside; any other surface on the side that looks against the light along its axis.
+        Vec3 axis = pose.BeamFromBody * surface.BodyFromSurface.Column2;
+        bool back = surface.Shape.ClosedSphereRadiusMetres is null && Vec3.Dot(axis, b) < 0;
+        Vec3 n = back ? -front : front;
+        double mu = -Vec3.Dot(n, b);
+        if (mu <= 0)
         {
             return default;
         }
-        Vec3 n = back ? -front : front;
-        double mu = Math.Abs(facing);
         OpticalCoefficients optics = back ? surface.Optics.Reversed : surface.Optics;
         double x = pose.OffsetXMetres + arm.X - arm.Z * b.X / b.Z;
         double y = pose.OffsetYMetres + arm.Y - arm.Z * b.Y / b.Z;

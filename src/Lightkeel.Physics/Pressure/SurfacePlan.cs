@@ -5,12 +5,16 @@ using Lightkeel.Physics.Shapes;
 
 namespace Lightkeel.Physics.Pressure;
 
-/// <summary>How much of a surface's front is lit.</summary>
+/// <summary>How much of a surface's lit side takes light.</summary>
 internal enum LitPart
 {
+    /// <summary>Nothing: the light grazes a flat.</summary>
     None,
-    Front,
-    Back,
+
+    /// <summary>All of it.</summary>
+    All,
+
+    /// <summary>What the terminator leaves.</summary>
     Some,
 }
 
@@ -59,21 +63,20 @@ internal sealed class SurfacePlan
         ?? Interlocked.CompareExchange(ref _tables[pair], Build(pair), null)
         ?? _tables[pair]!;
 
-    /// <summary>What part of the surface light of a direction (surface frame) falls on.</summary>
-    public LitPart LitBy(Vec3 direction)
+    /// <summary>What part of the surface light of a direction (surface frame) falls on, and on which side (+1 front, −1 back).</summary>
+    public (LitPart Part, double Side) LitBy(Vec3 direction)
     {
         if (IsSphere)
         {
-            return LitPart.Front;
+            return (LitPart.All, 1);
         }
-        double across = double.Hypot(direction.X, direction.Y);
+        double side = direction.Z < 0 ? -1 : 1;
         if (Surface.Shape.IsFlat)
         {
-            return direction.Z > 0 ? LitPart.Front
-                : direction.Z < 0 ? LitPart.Back
-                : LitPart.None;
+            return (direction.Z == 0 ? LitPart.None : LitPart.All, side);
         }
-        return across <= direction.Z * _shallowestTerminator ? LitPart.Front : LitPart.Some;
+        double across = double.Hypot(direction.X, direction.Y);
+        return (across <= side * direction.Z * _shallowestTerminator ? LitPart.All : LitPart.Some, side);
     }
 
     private RingTable Build(int pair) => RingTable.Build(Surface.Shape, Stretches, GaussKronrod.All[pair]);

@@ -1,0 +1,12 @@
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Check;
+using Lightkeel.Studies.Probe;
+
+namespace Lightkeel.Studies;
+
+/// <summary>The studies as delivered: adding one adds a line here, and with it a command, a page and a reference entry.</summary>
+public static class StudyList
+{
+    /// <summary>A catalogue of all studies.</summary>
+    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy());
+}
