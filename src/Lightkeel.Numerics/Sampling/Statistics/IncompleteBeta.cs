@@ -1,0 +1,145 @@
+using Lightkeel.Numerics.Sampling.Elementary;
+
+namespace Lightkeel.Numerics.Sampling.Statistics;
+
+/// <summary>The regularised incomplete beta function I_x(a, b) and its inverse: tails of binomial, beta and Student.</summary>
+/// <remarks>
+/// Continued fraction of the Digital Library of Mathematical Functions, eq. 8.17.22; its factor is written about the
+/// maximum x = a/(a + b), so that no large logarithms cancel and a million trials cost no digits. Relative error of I
+/// below 1e-12 for a, b from 0.5 to 1e9, tested against a multiple-precision library up to 1e6. Stateless, thread-safe.
+/// </remarks>
+public static class IncompleteBeta
+{
+    private const double Tiny = 1e-300;
+
+    /// <summary>I_x(a, b): the probability that a beta(a, b) number lies below x.</summary>
+    /// <param name="a">First parameter, above zero.</param>
+    /// <param name="b">Second parameter, above zero.</param>
+    /// <param name="x">0 to 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is out of its range.</exception>
+    /// <exception cref="ArithmeticException">The continued fraction did not settle (parameters beyond about 1e12).</exception>
+    public static double Regularized(double a, double b, double x)
+    {
+        Require.Positive(a);
+        Require.Positive(b);
+        if (!(x >= 0 && x <= 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(x), x, "x must lie between 0 and 1.");
+        }
+        if (x is 0 or 1)
+        {
+            return x;
+        }
+        return x <= (a + 1) / (a + b + 2)
+            ? PeakFactor(a, b, x) / a * Fraction(a, b, x)
+            : 1 - PeakFactor(b, a, 1 - x) / b * Fraction(b, a, 1 - x);
+    }
+
+    /// <summary>The x for which I_x(a, b) equals a probability, relative error below 1e-12.</summary>
+    /// <param name="a">First parameter, above zero.</param>
+    /// <param name="b">Second parameter, above zero.</param>
+    /// <param name="probability">Strictly between 0 and 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is out of its range.</exception>
+    /// <exception cref="ArithmeticException">The search did not settle.</exception>
+    public static double Inverse(double a, double b, double probability)
+    {
+        Require.OpenFraction(probability);
+        double low = 0;
+        double high = 1;
+        double x = Require.Positive(a) / (a + Require.Positive(b));
+        for (int i = 0; i < 400; i++)
+        {
+            double excess = Regularized(a, b, x) - probability;
+            if (excess > 0)
+            {
+                high = x;
+            }
+            else
+            {
+                low = x;
+            }
+            double slope = PeakFactor(a, b, x) / (x * (1 - x));
+            double next = x - excess / slope;
+            if (!(next > low && next < high))
+            {
+                // Towards zero by ratios, since small roots may be far from any middle.
+                next = low > 0 ? (high > 4 * low ? Math.Sqrt(low * high) : 0.5 * (low + high)) : high / 16;
+            }
+            if (excess == 0 || Math.Abs(next - x) <= 2e-16 * x || next <= low || next >= high)
+            {
+                return next > low && next < high ? next : x;
+            }
+            x = next;
+        }
+        throw new ArithmeticException($"No beta quantile found for a = {a}, b = {b}, probability {probability}.");
+    }
+
+    // x^a (1 - x)^b / B(a, b) = sqrt(ab / (2π(a+b))) exp(δ(a+b) - δ(a) - δ(b) + a L(u) + b L(v)),
+    // L(u) = ln(1+u) - u, u and v the relative distances of x and 1 - x from their values at the peak.
+    private static double PeakFactor(double a, double b, double x)
+    {
+        double distance = Math.FusedMultiplyAdd(x, b, -(1 - x) * a);
+        double exponent = a * LogMinusLinear(distance / a) + b * LogMinusLinear(-distance / b);
+        exponent += StirlingRest(a + b) - StirlingRest(a) - StirlingRest(b);
+        return Math.Sqrt(a / (2 * Math.PI) * (b / (a + b))) * PortableMath.Exp(exponent);
+    }
+
+    // ln(1 + u) - u = -u s + 2 s³ (1/3 + s²/5 + …), s = u/(2 + u): no cancellation for small u.
+    private static double LogMinusLinear(double u)
+    {
+        if (Math.Abs(u) > 0.3)
+        {
+            return PortableMath.Log1p(u) - u;
+        }
+        double s = u / (2 + u);
+        double z = s * s;
+        double sum = 0;
+        for (int k = 12; k >= 1; k--)
+        {
+            sum = Math.FusedMultiplyAdd(sum, z, 1.0 / (2 * k + 1));
+        }
+        return s * (2 * z * sum - u);
+    }
+
+    // ln Γ(a) minus Stirling's (a - 1/2) ln a - a + ln(2π)/2; small a is raised step by step.
+    private static double StirlingRest(double a)
+    {
+        double sum = 0;
+        while (a < 10)
+        {
+            sum += (a + 0.5) * PortableMath.Log1p(1 / a) - 1;
+            a++;
+        }
+        double z = 1 / (a * a);
+        double series = 1.0 / 12 - z * (1.0 / 360 - z * (1.0 / 1260 - z * (1.0 / 1680 - z / 1188)));
+        return sum + series / a;
+    }
+
+    // Modified Lentz evaluation; terms d_(2m) and d_(2m+1) of the cited continued fraction.
+    private static double Fraction(double a, double b, double x)
+    {
+        double c = 1;
+        double d = 1 / Away(1 - (a + b) * x / (a + 1));
+        double value = d;
+        int limit = 200 + (int)Math.Min(1e8, 20 * Math.Sqrt(Math.Max(a, b)));
+        for (int m = 1; m <= limit; m++)
+        {
+            double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
+            d = 1 / Away(1 + even * d);
+            c = Away(1 + even / c);
+            value *= d * c;
+            double odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1));
+            d = 1 / Away(1 + odd * d);
+            c = Away(1 + odd / c);
+            double step = d * c;
+            value *= step;
+            if (Math.Abs(step - 1) <= 2e-16)
+            {
+                return value;
+            }
+        }
+        throw new ArithmeticException($"The incomplete beta function did not settle for a = {a}, b = {b}, x = {x}.");
+    }
+
+    private static double Away(double value) => Math.Abs(value) < Tiny ? Tiny : value;
+}
