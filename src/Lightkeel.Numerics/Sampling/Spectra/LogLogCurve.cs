@@ -1,5 +1,4 @@
 using Lightkeel.Numerics.Sampling.Elementary;
-using Lightkeel.Numerics.Scalars;
 
 namespace Lightkeel.Numerics.Sampling.Spectra;
 
@@ -10,7 +9,7 @@ internal sealed class LogLogCurve
     private readonly double[] _x;
     private readonly double[] _logX;
     private readonly double[] _integralBelow;
-    private readonly PiecewiseCubic _logOfLog;
+    private readonly CubicSpline _logOfLog;
     private readonly PowerLawPiece _first;
     private readonly PowerLawPiece _last;
 
@@ -23,7 +22,7 @@ internal sealed class LogLogCurve
     {
         _x = x;
         _logX = Array.ConvertAll(x, PortableMath.Log);
-        _logOfLog = new PiecewiseCubic(_logX, Array.ConvertAll(y, PortableMath.Log), firstExponent, lastExponent);
+        _logOfLog = new CubicSpline(_logX, Array.ConvertAll(y, PortableMath.Log), firstExponent, lastExponent);
         _first = new PowerLawPiece(x[0], y[0], firstExponent);
         _last = new PowerLawPiece(x[^1], y[^1], lastExponent);
         _integralBelow = new double[x.Length];

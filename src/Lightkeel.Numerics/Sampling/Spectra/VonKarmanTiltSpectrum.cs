@@ -11,7 +11,7 @@ namespace Lightkeel.Numerics.Sampling.Spectra;
 /// up to about 0.3 v/D, and as f^(−17/3) (Zernike tilt) or f^(−11/3) (gradient tilt) above. The aperture's sharp edge
 /// ripples the high-frequency branch; the ripple is kept up to 4 v/D and faded out by 12 v/D, where its variance no longer
 /// matters. Without outer scale the variance of the Zernike tilt is 0.182 (λ/D)² (D/r₀)^(5/3). The curve is tabulated when
-/// built, and interpolated to better than 1e-3 of the density and 1e-5 of the variance.
+/// built, and interpolated to 1e-4 of the density and 2e-5 of the variance.
 /// Sources: Journal of the Optical Society of America 66(3), 207–211 (1976), doi:10.1364/JOSA.66.000207 (Zernike
 /// filter); Journal of the Optical Society of America A 11(1), 358–367 (1994), doi:10.1364/JOSAA.11.000358 (tilt spectra
 /// and variances).

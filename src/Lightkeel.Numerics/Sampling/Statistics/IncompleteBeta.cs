@@ -60,18 +60,27 @@ public static class IncompleteBeta
             }
             double slope = PeakFactor(a, b, x) / (x * (1 - x));
             double next = x - excess / slope;
+            if (excess == 0 || Math.Abs(next - x) <= 4e-16 * x || high - low <= 4e-16 * high)
+            {
+                return Math.Clamp(next, low, high);
+            }
             if (!(next > low && next < high))
             {
-                // Towards zero by ratios, since small roots may be far from any middle.
-                next = low > 0 ? (high > 4 * low ? Math.Sqrt(low * high) : 0.5 * (low + high)) : high / 16;
-            }
-            if (excess == 0 || Math.Abs(next - x) <= 2e-16 * x || next <= low || next >= high)
-            {
-                return next > low && next < high ? next : x;
+                next = Middle(low, high);
             }
             x = next;
         }
         throw new ArithmeticException($"No beta quantile found for a = {a}, b = {b}, probability {probability}.");
+    }
+
+    // Towards zero by ratios, since small roots may be far from any middle.
+    private static double Middle(double low, double high)
+    {
+        if (low == 0)
+        {
+            return high / 16;
+        }
+        return high > 4 * low ? Math.Sqrt(low * high) : 0.5 * (low + high);
     }
 
     // x^a (1 - x)^b / B(a, b) = sqrt(ab / (2π(a+b))) exp(δ(a+b) - δ(a) - δ(b) + a L(u) + b L(v)),
@@ -79,17 +88,19 @@ public static class IncompleteBeta
     private static double PeakFactor(double a, double b, double x)
     {
         double distance = Math.FusedMultiplyAdd(x, b, -(1 - x) * a);
-        double exponent = a * LogMinusLinear(distance / a) + b * LogMinusLinear(-distance / b);
+        double exponent =
+            a * LogMinusLinear(distance / a, (a + b) * x / a)
+            + b * LogMinusLinear(-distance / b, (a + b) * (1 - x) / b);
         exponent += StirlingRest(a + b) - StirlingRest(a) - StirlingRest(b);
         return Math.Sqrt(a / (2 * Math.PI) * (b / (a + b))) * PortableMath.Exp(exponent);
     }
 
     // ln(1 + u) - u = -u s + 2 s³ (1/3 + s²/5 + …), s = u/(2 + u): no cancellation for small u.
-    private static double LogMinusLinear(double u)
+    private static double LogMinusLinear(double u, double onePlusU)
     {
         if (Math.Abs(u) > 0.3)
         {
-            return PortableMath.Log1p(u) - u;
+            return PortableMath.Log(onePlusU) - u;
         }
         double s = u / (2 + u);
         double z = s * s;
