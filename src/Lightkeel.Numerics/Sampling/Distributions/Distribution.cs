@@ -42,8 +42,14 @@ public abstract record Distribution
 
     /// <summary>The value below which a fraction <paramref name="probability"/> of draws lies.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not strictly between 0 and 1.</exception>
-    public double Quantile(double probability) =>
-        Math.Clamp(QuantileInside(Require.OpenFraction(probability)), Lowest, Highest);
+    /// <exception cref="ArithmeticException">The value is too large for a double.</exception>
+    public double Quantile(double probability)
+    {
+        double value = Math.Clamp(QuantileInside(Require.OpenFraction(probability)), Lowest, Highest);
+        return double.IsFinite(value)
+            ? value
+            : throw new ArithmeticException($"The quantile at {probability} of {this} is too large for a double.");
+    }
 
     /// <summary>Density for x between <see cref="Lowest"/> and <see cref="Highest"/>.</summary>
     private protected abstract double DensityInside(double x);

@@ -35,8 +35,17 @@ public sealed class SpectrumEstimate
     /// <summary>Sum of density times frequency step over a range of bins: the variance in that band.</summary>
     /// <param name="firstBin">First bin of the band.</param>
     /// <param name="lastBin">Last bin of the band, included.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The bins are out of order or range.</exception>
     public double Variance(int firstBin, int lastBin)
     {
+        if (firstBin < 0 || lastBin >= _densities.Length || lastBin < firstBin)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(lastBin),
+                lastBin,
+                $"Bins {firstBin} to {lastBin} must be in order and within 0 to {_densities.Length - 1}."
+            );
+        }
         double sum = 0;
         for (int i = firstBin; i <= lastBin; i++)
         {

@@ -24,7 +24,7 @@ public sealed record VonKarmanTiltSpectrum : PowerSpectralDensity
 
     /// <summary>Builds the spectrum.</summary>
     /// <param name="windMetresPerSecond">Speed of the layer across the line of sight, above zero.</param>
-    /// <param name="outerScaleMetres">Outer scale L₀, above a thousandth of the aperture; +∞ for Kolmogorov turbulence.</param>
+    /// <param name="outerScaleMetres">Outer scale L₀, 1e-3 to 1e8 apertures; +∞ for Kolmogorov turbulence.</param>
     /// <param name="apertureMetres">Diameter D of the aperture, above zero.</param>
     /// <param name="friedParameterMetres">Fried's parameter r₀ at the wavelength, above zero.</param>
     /// <param name="wavelengthMetres">Wavelength, above zero.</param>
@@ -49,12 +49,13 @@ public sealed record VonKarmanTiltSpectrum : PowerSpectralDensity
         FriedParameterMetres = Require.Positive(friedParameterMetres);
         WavelengthMetres = Require.Positive(wavelengthMetres);
         AxisFromWindRadians = Require.Finite(axisFromWindRadians);
-        if (!(outerScaleMetres >= 1e-3 * apertureMetres))
+        double scales = outerScaleMetres / apertureMetres;
+        if (!(scales >= 1e-3 && (scales <= 1e8 || double.IsPositiveInfinity(outerScaleMetres))))
         {
             throw new ArgumentOutOfRangeException(
                 nameof(outerScaleMetres),
                 outerScaleMetres,
-                "The outer scale must be at least a thousandth of the aperture; use +infinity for none."
+                "The outer scale must be 1e-3 to 1e8 apertures, or +infinity for Kolmogorov turbulence without one."
             );
         }
         OuterScaleMetres = outerScaleMetres;
@@ -63,7 +64,7 @@ public sealed record VonKarmanTiltSpectrum : PowerSpectralDensity
         double angle = wavelengthMetres / apertureMetres;
         double variance = angle * angle * PortableMath.Pow(apertureMetres / friedParameterMetres, 5.0 / 3);
         _densityScale = Require.Positive(variance / _crossingHertz);
-        double ratio = double.IsInfinity(outerScaleMetres) ? 0 : apertureMetres / outerScaleMetres;
+        double ratio = double.IsInfinity(outerScaleMetres) ? 0 : 1 / scales;
         _curve = FrozenTiltCurve.Tabulate(kind, ratio, axisFromWindRadians);
     }
 

@@ -5,7 +5,7 @@ namespace Lightkeel.Numerics.Sampling.Statistics;
 /// <summary>A constant event rate estimated from a count of events over a total time observed.</summary>
 /// <param name="Rate">Maximum-likelihood rate: events over exposure, 1/unit of time.</param>
 /// <param name="Interval">Exact interval for the rate, by the chi-square link of the Poisson distribution.</param>
-/// <remarks>Source: NIST/SEMATECH e-Handbook of Statistical Methods, sections 8.4.1.5 and 8.4.5.1.</remarks>
+/// <remarks>Source: NIST/SEMATECH e-Handbook of Statistical Methods, section 8.4.5.1.</remarks>
 public readonly record struct ExponentialRate(double Rate, ConfidenceInterval Interval)
 {
     /// <summary>Estimates the rate.</summary>

@@ -16,7 +16,7 @@ public static class Proportion
         double tail = Tail(successes, trials, confidence);
         long failures = trials - successes;
         double lower = successes == 0 ? 0 : IncompleteBeta.Inverse(successes, failures + 1.0, tail);
-        double upper = failures == 0 ? 1 : 1 - IncompleteBeta.Inverse(failures, successes + 1.0, tail);
+        double upper = failures == 0 ? 1 : UpperEnd(successes, failures, tail);
         return new ConfidenceInterval(lower, upper, confidence);
     }
 
@@ -62,6 +62,12 @@ public static class Proportion
         double trials = Math.Abs(exact - nearest) <= 1e-12 * nearest ? nearest : Math.Ceiling(exact);
         return (long)Math.Max(1, trials);
     }
+
+    // From whichever end is nearer, so that a rare event among a billion trials keeps its digits.
+    private static double UpperEnd(long successes, long failures, double tail) =>
+        successes < failures
+            ? IncompleteBeta.Inverse(successes + 1.0, failures, 1 - tail)
+            : 1 - IncompleteBeta.Inverse(failures, successes + 1.0, tail);
 
     private static double Tail(long successes, long trials, double confidence)
     {

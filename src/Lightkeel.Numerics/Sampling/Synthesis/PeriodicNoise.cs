@@ -57,6 +57,25 @@ public sealed class PeriodicNoise
     /// <summary>What of the spectrum a record holds and what it leaves out.</summary>
     public SynthesisCoverage Coverage { get; }
 
+    /// <summary>A record length that shows the spectrum's finest detail with eight frequencies.</summary>
+    /// <param name="spectrum">One-sided density.</param>
+    /// <param name="stepSeconds">Time between samples, s, above zero.</param>
+    /// <param name="longest">Longest length allowed, a power of two of at least 1024.</param>
+    /// <returns>A power of two from 1024 to <paramref name="longest"/>; the latter where there is no finest detail.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is out of its range.</exception>
+    public static int SuggestedLength(PowerSpectralDensity spectrum, double stepSeconds, int longest = 1 << 18)
+    {
+        Require.Positive(stepSeconds);
+        Require.AtLeast(1024, longest);
+        double wanted = 8 / (spectrum.FinestDetailHertz * stepSeconds);
+        int length = 1024;
+        while (length < wanted && length <= longest / 2)
+        {
+            length *= 2;
+        }
+        return length;
+    }
+
     /// <summary>Computes one record.</summary>
     /// <param name="draws">Ride and source of the random numbers.</param>
     /// <param name="step">Number of the record: records of different numbers are independent.</param>

@@ -7,8 +7,8 @@ namespace Lightkeel.Numerics.Sampling.Synthesis;
 /// <summary>The discrete Fourier transform of real records whose length is a power of two.</summary>
 /// <remarks>
 /// Forward: X_k = Σ x_n e^(−2πi kn/N) for k = 0 … N/2; inverse with the factor 1/N, so that one undoes the other.
-/// A complex transform of half the length (self-sorting radix-4 and radix-2 passes) and one separating pass. Source:
-/// Journal of the ACM 15(2), 252–264 (1968), doi:10.1145/321450.321457, for the passes without reordering. Twiddle
+/// A complex transform of half the length (self-sorting radix-4 and radix-2 passes) and one separating pass. Source of the
+/// fast transform: Mathematics of Computation 19(90), 297–301 (1965), doi:10.1090/S0025-5718-1965-0178586-1. Twiddle
 /// factors come from <see cref="PortableMath"/>: same bits everywhere. Immutable; safe to share between threads.
 /// </remarks>
 public sealed class RealFourierTransform

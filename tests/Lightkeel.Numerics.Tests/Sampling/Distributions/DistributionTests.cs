@@ -140,6 +140,7 @@ public class DistributionTests
         Assert.Throws<ArgumentOutOfRangeException>(() => new RayleighDistribution(-1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new TruncatedNormalDistribution(0, 1, 2, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new TruncatedNormalDistribution(0, 1, 38, 40));
+        Assert.Throws<ArithmeticException>(() => new NormalDistribution(0, 1e308).Quantile(0.999));
         Assert.Throws<ArgumentOutOfRangeException>(() => new NormalDistribution(0, 1).Quantile(1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new NormalDistribution(0, 1).Cumulative(double.NaN));
     }

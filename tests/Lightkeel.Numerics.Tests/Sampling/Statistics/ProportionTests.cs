@@ -70,6 +70,16 @@ public class ProportionTests
         Near.Relative(0.025, tail, 1e-8);
     }
 
+    // scipy.stats.beta.ppf 1.10.1.
+    [Fact]
+    public void ClopperPearson_OfOneInABillion_KeepsItsDigits() =>
+        AssertInterval(
+            2.5317807983969383e-11,
+            5.5716434291233906e-09,
+            Proportion.ClopperPearson(1, 1_000_000_000),
+            1e-10
+        );
+
     [Fact]
     public void Intervals_OfImpossibleCounts_AreRefused()
     {

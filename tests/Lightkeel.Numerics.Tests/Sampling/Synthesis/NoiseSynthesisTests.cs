@@ -158,6 +158,18 @@ public class NoiseSynthesisTests
     }
 
     [Fact]
+    public void SuggestedLength_LeavesNoWarningAboutShape()
+    {
+        Assert.Equal(8192, PeriodicNoise.SuggestedLength(new LineSpectrum(100, 1, 1), 1e-3));
+        Assert.Equal(1024, PeriodicNoise.SuggestedLength(new LowPassWhiteSpectrum(1, 400), 1e-4));
+        VonKarmanTiltSpectrum endless = new(1, double.PositiveInfinity, 1, 1, 1, TiltKind.Zernike);
+        Assert.Equal(4096, PeriodicNoise.SuggestedLength(endless, 1e-3, 4096));
+        LineSpectrum line = new(100, 1, 1);
+        SynthesisCoverage coverage = SynthesisCoverage.Of(line, 1e-3, PeriodicNoise.SuggestedLength(line, 1e-3));
+        Assert.Empty(coverage.Warnings(0.01));
+    }
+
+    [Fact]
     public void Synthesis_GivenImpossibleParameters_Refuses()
     {
         BandLimitedWhiteSpectrum white = new(1, 1);
