@@ -4,9 +4,10 @@ namespace Lightkeel.Numerics.Sampling.Statistics;
 
 /// <summary>The regularised incomplete beta function I_x(a, b) and its inverse: tails of binomial, beta and Student.</summary>
 /// <remarks>
-/// Continued fraction of the Digital Library of Mathematical Functions, eq. 8.17.22; its factor is written about the
-/// maximum x = a/(a + b), so that no large logarithms cancel and a million trials cost no digits. Relative error of I
-/// below 1e-12 for a, b from 0.5 to 1e9, tested against a multiple-precision library up to 1e6. Stateless, thread-safe.
+/// Continued fraction of ACM Transactions on Mathematical Software 18(3), 360–373 (1992), doi:10.1145/131766.131776,
+/// eq. (9); its factor is written about the maximum x = a/(a + b), so that no large logarithms cancel and a billion
+/// trials cost no digits. Relative error of the smaller of I and 1 − I below 1e-12, tested against a multiple-precision
+/// library up to a, b of 1e6 and at single events among 1e9. Stateless, thread-safe.
 /// </remarks>
 public static class IncompleteBeta
 {
@@ -30,9 +31,8 @@ public static class IncompleteBeta
         {
             return x;
         }
-        return x <= (a + 1) / (a + b + 2)
-            ? PeakFactor(a, b, x) / a * Fraction(a, b, x)
-            : 1 - PeakFactor(b, a, 1 - x) / b * Fraction(b, a, 1 - x);
+        double y = 1 - x;
+        return b * x <= a * y ? LowerTail(a, b, x, y) : 1 - LowerTail(b, a, y, x);
     }
 
     /// <summary>The x for which I_x(a, b) equals a probability, relative error below 1e-12.</summary>
@@ -58,7 +58,7 @@ public static class IncompleteBeta
             {
                 low = x;
             }
-            double slope = PeakFactor(a, b, x) / (x * (1 - x));
+            double slope = PeakFactor(a, b, x, 1 - x) / (x * (1 - x));
             double next = x - excess / slope;
             if (excess == 0 || Math.Abs(next - x) <= 4e-16 * x || high - low <= 4e-16 * high)
             {
@@ -83,14 +83,13 @@ public static class IncompleteBeta
         return high > 4 * low ? Math.Sqrt(low * high) : 0.5 * (low + high);
     }
 
-    // x^a (1 - x)^b / B(a, b) = sqrt(ab / (2π(a+b))) exp(δ(a+b) - δ(a) - δ(b) + a L(u) + b L(v)),
-    // L(u) = ln(1+u) - u, u and v the relative distances of x and 1 - x from their values at the peak.
-    private static double PeakFactor(double a, double b, double x)
+    // x^a y^b / B(a, b) = sqrt(ab / (2π(a+b))) exp(δ(a+b) - δ(a) - δ(b) + a L(u) + b L(v)), L(u) = ln(1+u) - u,
+    // u and v the relative distances of x and y from their values at the peak. y = 1 - x keeps its own digits.
+    private static double PeakFactor(double a, double b, double x, double y)
     {
-        double distance = Math.FusedMultiplyAdd(x, b, -(1 - x) * a);
+        double distance = Math.FusedMultiplyAdd(x, b, -y * a);
         double exponent =
-            a * LogMinusLinear(distance / a, (a + b) * x / a)
-            + b * LogMinusLinear(-distance / b, (a + b) * (1 - x) / b);
+            a * LogMinusLinear(distance / a, (a + b) * x / a) + b * LogMinusLinear(-distance / b, (a + b) * y / b);
         exponent += StirlingRest(a + b) - StirlingRest(a) - StirlingRest(b);
         return Math.Sqrt(a / (2 * Math.PI) * (b / (a + b))) * PortableMath.Exp(exponent);
     }
@@ -126,27 +125,28 @@ public static class IncompleteBeta
         return sum + series / a;
     }
 
-    // Modified Lentz evaluation; terms d_(2m) and d_(2m+1) of the cited continued fraction.
-    private static double Fraction(double a, double b, double x)
+    // Below the peak: K of the cited continued fraction by the modified Lentz method. With
+    // lambda = a - (a + b) x >= 0 its partial denominators are sums of positive terms.
+    private static double LowerTail(double a, double b, double x, double y)
     {
-        double c = 1;
-        double d = 1 / Away(1 - (a + b) * x / (a + 1));
-        double value = d;
+        double lambda = Math.FusedMultiplyAdd(a, y, -b * x);
+        double value = a * (lambda + 1) / (a + 1);
+        double c = value;
+        double d = 0;
         int limit = 200 + (int)Math.Min(1e8, 20 * Math.Sqrt(Math.Max(a, b)));
-        for (int m = 1; m <= limit; m++)
+        for (int n = 1; n <= limit; n++)
         {
-            double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
-            d = 1 / Away(1 + even * d);
-            c = Away(1 + even / c);
-            value *= d * c;
-            double odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1));
-            d = 1 / Away(1 + odd * d);
-            c = Away(1 + odd / c);
-            double step = d * c;
+            double s = a + 2 * n - 1;
+            double w = n * (b - n) * x;
+            double top = (a + n - 1) / s * ((a + b + n - 1) / s) * w * x;
+            double bottom = n + w / s + (a + n) / (s + 2) * (lambda + 1 + n * (1 + y));
+            d = 1 / Away(bottom + top * d);
+            c = Away(bottom + top / c);
+            double step = c * d;
             value *= step;
             if (Math.Abs(step - 1) <= 2e-16)
             {
-                return value;
+                return PeakFactor(a, b, x, y) / value;
             }
         }
         throw new ArithmeticException($"The incomplete beta function did not settle for a = {a}, b = {b}, x = {x}.");
