@@ -47,4 +47,21 @@ public static class Require
                 )
             );
     }
+
+    /// <summary>Returns the value when it lies strictly between zero and one.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It does not.</exception>
+    public static double OpenFraction(double value, [CallerArgumentExpression(nameof(value))] string? name = null) =>
+        value > 0 && value < 1
+            ? value
+            : throw new ArgumentOutOfRangeException(name, value, "Must lie strictly between 0 and 1.");
+
+    /// <summary>Returns the integer when it is at least the stated one.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It is less.</exception>
+    public static int AtLeast(int least, int value, [CallerArgumentExpression(nameof(value))] string? name = null) =>
+        value >= least ? value : throw new ArgumentOutOfRangeException(name, value, $"Must be at least {least}.");
+
+    /// <summary>Returns the integer when it is at least the stated one.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It is less.</exception>
+    public static long AtLeast(long least, long value, [CallerArgumentExpression(nameof(value))] string? name = null) =>
+        value >= least ? value : throw new ArgumentOutOfRangeException(name, value, $"Must be at least {least}.");
 }
