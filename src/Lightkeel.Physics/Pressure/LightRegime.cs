@@ -27,6 +27,7 @@ public sealed class LightRegime
         double limit = Math.Max(Math.Min(alone, _union.MutualTiltRadians), _union.ProvenHeadroomRadians);
         MaximumSafeTiltRadians = limit >= 0 ? limit : null;
         HeatCaution = RegimeHeat.Caution(craft.Surfaces);
+        StrayLightCaution = RegimeStray.Caution(craft.Surfaces);
     }
 
     /// <summary>
@@ -40,6 +41,12 @@ public sealed class LightRegime
     /// there is none.
     /// </summary>
     public string? HeatCaution { get; }
+
+    /// <summary>
+    /// A bound on what the force law leaves out when small passed or scattered shares meet the craft again; null when
+    /// there is none. Larger shares are refused.
+    /// </summary>
+    public string? StrayLightCaution { get; }
 
     /// <summary>Examines a craft.</summary>
     /// <exception cref="ArgumentException">The craft has no surface.</exception>

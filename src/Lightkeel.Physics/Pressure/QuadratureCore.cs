@@ -120,7 +120,9 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
     {
         Mat3? turned = plan.IsSphere ? null : plan.Surface.BodyFromSurface;
         SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light.Direction);
-        (LitPart lit, double side) = plan.LitBy(new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value));
+        (LitPart lit, double side) = plan.LitBy(
+            new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value)
+        );
         if (lit == LitPart.None)
         {
             return new(default, default, 0);

@@ -49,9 +49,9 @@ internal sealed record RegimeChain(Vec3 Axis, double FrontRadians, double BackRa
     private static double Limit(List<Link> links, LitSide side, double size)
     {
         double steepest = Steepest(links, size, out bool isClosed);
-        bool passes = links.Exists(l => l.Surface.Optics.Passed > RegimeOfSurface.NoShare);
+        bool passes = links.Exists(l => l.Surface.Optics.Passed > RegimeOfSurface.SmallShare);
         bool mirrors = links.Exists(l => l.Surface.Optics.Specular > RegimeOfSurface.NoShare);
-        bool scatters = links.Exists(l => l.Surface.Optics.Diffuse > RegimeOfSurface.NoShare);
+        bool scatters = links.Exists(l => l.Surface.Optics.Diffuse > RegimeOfSurface.SmallShare);
         double unshaded = Math.PI / 2 - steepest;
         if (steepest == 0 || (isClosed && IsDome(links, side)))
         {

@@ -38,6 +38,12 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
     /// <summary>Shares below this are roundings of shares that sum to one.</summary>
     public const double NoShare = 1e-12;
 
+    /// <summary>
+    /// Shares up to this are let by with a caution where their light would meet the craft again: what is left out is at
+    /// most twice the share of the intercepted momentum, five per cent.
+    /// </summary>
+    public const double SmallShare = 0.025;
+
     /// <summary>Angles within this of an exact limit count as at the limit, rad.</summary>
     public const double EdgeRadians = 1e-9;
 
@@ -59,20 +65,20 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
     }
 
     private static RegimeSide Closed(string label, OpticalCoefficients optics) =>
-        optics.Passed > NoShare
+        optics.Passed > SmallShare
             ? RegimeSide.Never(
-                $"surface {label} is closed and lets light through, which then meets its far side from within; a passed share of 0 would be accepted"
+                $"surface {label} is closed and lets light through, which then meets its far side from within; a passed share of 0.025 or less would be accepted"
             )
             : RegimeSide.All($"Surface {label} is convex and closed, so light that leaves it never meets it again.");
 
     private static RegimeSide Dome(string label, OpticalCoefficients optics, RegimeForm form)
     {
         string why = $"Light meets only the convex side of {label}, so it never meets it again.";
-        if (optics.Passed > NoShare)
+        if (optics.Passed > SmallShare)
         {
             return form.SteepestRadians > Math.PI / 2
                 ? RegimeSide.Never(
-                    $"light that passes {label} meets it again from within, as it is deeper than a hemisphere; a passed share of 0 would be accepted"
+                    $"light that passes {label} meets it again from within, as it is deeper than a hemisphere; a passed share of 0.025 or less would be accepted"
                 )
                 : Exact(
                     Math.PI / 2 - form.SteepestRadians,
@@ -95,10 +101,10 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
         {
             return RegimeSide.Never($"the rim of {label}, deeper than a hemisphere, shades part of its inner side");
         }
-        if (optics.Diffuse > NoShare)
+        if (optics.Diffuse > SmallShare)
         {
             return RegimeSide.Never(
-                $"the concave side of {label} scatters diffusely and so lights itself; a diffuse share of 0 would be accepted"
+                $"the concave side of {label} scatters diffusely and so lights itself; a diffuse share of 0.025 or less would be accepted"
             );
         }
         double unshaded = Math.PI / 2 - form.SteepestRadians;
@@ -129,10 +135,10 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
         {
             return RegimeSide.Never($"nothing is known about {label} that would rule out a second meeting");
         }
-        if (optics.Diffuse > NoShare)
+        if (optics.Diffuse > SmallShare)
         {
             return RegimeSide.Never(
-                $"surface {label} is not convex toward the light and scatters diffusely, so it lights itself; a diffuse share of 0 would be accepted"
+                $"surface {label} is not convex toward the light and scatters diffusely, so it lights itself; a diffuse share of 0.025 or less would be accepted"
             );
         }
         double unshaded = Math.PI / 2 - form.SteepestRadians;

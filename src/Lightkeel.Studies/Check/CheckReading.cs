@@ -16,7 +16,8 @@ internal static class CheckReading
         PressureReading at = assessment.Trim.Reading!.Value;
         CraftPose pose = assessment.Trim.Pose!.Value;
         Illumination light = Illumination.SeenFrom(pose.VelocityMetresPerSecond);
-        RegimeVerdict regime = LightRegime.Assess(model.Craft).For(pose.BeamFromBody.Transposed * light.Direction);
+        LightRegime regimes = LightRegime.Assess(model.Craft);
+        RegimeVerdict regime = regimes.For(pose.BeamFromBody.Transposed * light.Direction);
         double radius = model.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
         return new()
         {
@@ -65,8 +66,13 @@ internal static class CheckReading
                 _ => "sampled",
             },
             LightRegimeText = regime.Reason,
+            Neglected = Neglected(regimes),
         };
     }
+
+    /// <summary>What the force law leaves out for a craft, sentence by sentence.</summary>
+    public static IReadOnlyList<string> Neglected(LightRegime regime) =>
+        [.. new[] { regime.StrayLightCaution, regime.HeatCaution }.OfType<string>()];
 
     private static CheckedTrim TrimOf(LateralTrim trim, in CraftPose pose)
     {

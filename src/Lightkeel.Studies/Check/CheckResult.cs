@@ -116,6 +116,10 @@ public sealed record CheckResult
     /// <summary>The same in a sentence.</summary>
     [JsonPropertyName("light_regime_text")]
     public required string LightRegimeText { get; init; }
+
+    /// <summary>What the force law leaves out, with bounds; empty when nothing.</summary>
+    [JsonPropertyName("neglected")]
+    public required IReadOnlyList<string> Neglected { get; init; }
 }
 
 /// <summary>One part of the mass.</summary>

@@ -25,6 +25,7 @@ internal static class CheckSummary
         {
             warnings.Add(new("single-bounce-sampled", r.LightRegimeText));
         }
+        warnings.AddRange(r.Neglected.Select(text => new ResultWarning("neglected-light", text)));
         if (r.Trim.IsDisplaced)
         {
             warnings.Add(new("displaced-trim", r.Trim.Text));

@@ -84,6 +84,7 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
         return new()
         {
             Summary = new(Summary(result)),
+            Warnings = Warnings(input),
             MakeTables = () => [Table(result)],
             Ending = refused is null ? StudyEnding.Done : StudyEnding.AccuracyNotReached,
             EndingReason = refused is null
@@ -92,6 +93,17 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
                     $"{result.Refused} of {result.States.Count} states have no number. The first: {refused.ForceReason}"
                 ),
         };
+    }
+
+    private static ResultWarning[] Warnings(ProbeInput input)
+    {
+        LightRegime regime = LightRegime.Assess(input.Model.Craft);
+        return
+        [
+            .. new[] { regime.StrayLightCaution, regime.HeatCaution }
+                .OfType<string>()
+                .Select(text => new ResultWarning("neglected-light", text)),
+        ];
     }
 
     private static ProbedState Answer(IPressureEngine engine, ProbeState s)
