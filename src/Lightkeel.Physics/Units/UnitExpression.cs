@@ -3,11 +3,11 @@ namespace Lightkeel.Physics.Units;
 /// <summary>Reads the unit part of a quantity: symbols with powers, products, quotients and parentheses.</summary>
 /// <remarks>
 /// A product after a quotient without parentheses (<c>J/kg K</c>) has two readings and is refused. Powers are whole and
-/// written <c>m^2</c> or <c>m²</c>.
+/// written <c>m^2</c> or <c>m²</c>. Parentheses are not nested: no unit in use needs it.
 /// </remarks>
 internal ref struct UnitExpression
 {
-    private const int DeepestParentheses = 4;
+    private const int DeepestParentheses = 1;
     private const int LargestExponent = 12;
     private const string Superscripts = "\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079";
 

@@ -14,8 +14,8 @@ public static class UnitNames
     /// <summary>Decimal prefixes.</summary>
     public static IReadOnlyList<string> Prefixes => UnitTable.PrefixSymbols;
 
-    /// <summary>A regular expression (ECMA-262) of unit expressions, without anchors, with parentheses up to two deep.</summary>
-    public static string ExpressionPattern { get; } = Product(2);
+    /// <summary>A regular expression (ECMA-262) of unit expressions, without anchors.</summary>
+    public static string ExpressionPattern { get; } = Product(1);
 
     private static string Symbol =>
         $"(?:[{string.Concat(Prefixes)}]?(?:{string.Join('|', WithPrefix)})|{string.Join('|', Alone)}|1)";

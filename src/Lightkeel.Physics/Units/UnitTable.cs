@@ -68,6 +68,30 @@ internal static class UnitTable
         ["au"] = new(149597870700, 1, 0, Dimension.OfLength),
     }.ToFrozenDictionary();
 
+    /// <summary>Words that people write for units, and the symbols that they mean.</summary>
+    private static readonly FrozenDictionary<string, string> Words = new Dictionary<string, string>
+    {
+        ["sec"] = "s",
+        ["second"] = "s",
+        ["hr"] = "h",
+        ["hour"] = "h",
+        ["day"] = "d",
+        ["minute"] = "min",
+        ["metre"] = "m",
+        ["meter"] = "m",
+        ["micron"] = "um",
+        ["gram"] = "g",
+        ["watt"] = "W",
+        ["newton"] = "N",
+        ["joule"] = "J",
+        ["kelvin"] = "K",
+        ["pascal"] = "Pa",
+        ["hertz"] = "Hz",
+        ["degree"] = "deg",
+        ["radian"] = "rad",
+        ["percent"] = "%",
+    }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);
+
     /// <summary>Every symbol without prefixes, in the order of the alphabet.</summary>
     public static IReadOnlyList<string> Symbols { get; } =
     [.. WithPrefix.Keys.Concat(Alone.Keys).Order(StringComparer.Ordinal)];
@@ -110,6 +134,10 @@ internal static class UnitTable
         if (symbol is "rev" or "turn")
         {
             return " (turns are written in deg or rad, turns per time in Hz or rpm)";
+        }
+        if (Words.TryGetValue(symbol, out string? meant) || Words.TryGetValue(symbol.TrimEnd('s'), out meant))
+        {
+            return $" (write \"{meant}\")";
         }
         string[] likely =
         [

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
+using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Designs.Documents;
 using Lightkeel.Studies.Designs.Specification;
 using Lightkeel.Studies.Designs.Tables;
@@ -45,8 +46,8 @@ public sealed class DesignDocument
     /// <summary>Name of the file, as the user gave it.</summary>
     public string Source { get; }
 
-    /// <summary>The title; empty when the file gives none that can be read.</summary>
-    public string Title => (_root.Find("title") as TextNode)?.Text ?? "";
+    /// <summary>The title; <c>untitled</c> when the file gives none that can be read.</summary>
+    public string Title => (_root.Find("title") as TextNode)?.Text ?? "untitled";
 
     /// <summary>SHA-256 of the file's bytes, in hexadecimal; with changes, of the bytes followed by one line per change.</summary>
     public string Sha256
@@ -149,6 +150,32 @@ public sealed class DesignDocument
             WantsNumber = true,
         };
         return Changed(change, path, siValue.ToString("R", System.Globalization.CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>What a text means as the value of a number of this design, for the ends of an axis or of a range.</summary>
+    /// <param name="path">Dotted path of the number.</param>
+    /// <param name="text">The value with its unit, as in the file.</param>
+    /// <returns>The value in SI units, inside the allowed range.</returns>
+    /// <exception cref="DesignFaultException">The path leads to no number, or the text is no value for it.</exception>
+    public double ParseNumber(string path, string text)
+    {
+        SourcePosition position = new(path, 0, 0);
+        TextNode node = new(position, text, isFromFlag: true);
+        NumberKind? found = null;
+        PathChange change = new(path, position, Take) { WantsNumber = true };
+        if (DesignSpecification.Root.Change(_root, change) is null)
+        {
+            throw new DesignFaultException([change.Fault!]);
+        }
+        return found!.TryRead(node, out Quantity quantity, out string what)
+            ? quantity.SiValue
+            : throw new DesignFaultException([new(position, what, found.Accepted)]);
+
+        TextNode Take(NumberKind? kind, Node? replaced)
+        {
+            found = kind;
+            return node;
+        }
     }
 
     /// <summary>The document as JSON, values as they are written.</summary>

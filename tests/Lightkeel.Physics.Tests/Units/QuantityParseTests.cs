@@ -67,7 +67,11 @@ public sealed class QuantityParseTests
     [InlineData("rad", "62", "\"62\" has no unit; expected an angle such as \"62 deg\"")]
     [InlineData("rad", "62 m", "\"62 m\" is a length; expected an angle such as \"62 deg\"")]
     [InlineData("Hz", "5 1/s", "\"5 1/s\" is a rate; expected a frequency such as \"200 Hz\"")]
-    [InlineData("m", "5 metre", "\"5 metre\": unknown unit \"metre\"; expected a length such as \"1.2 m\"")]
+    [InlineData(
+        "m",
+        "5 metre",
+        "\"5 metre\": unknown unit \"metre\" (write \"m\"); expected a length such as \"1.2 m\""
+    )]
     [InlineData(
         "W",
         "5 mw",

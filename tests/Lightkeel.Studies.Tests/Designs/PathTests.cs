@@ -167,6 +167,47 @@ public sealed class PathTests
         Assert.Equal(2 * Math.PI, Tern.WithValue("start.spin", "60 rpm").Design.Start.SpinRadiansPerSecond);
     }
 
+    [Fact]
+    public void ParseNumber_OfATextWithItsUnit_IsTheSiValueWithinTheRange()
+    {
+        Assert.Equal(0.5, Tern.ParseNumber("beam.radius", "50 cm"));
+        Assert.Equal(2 * Math.PI, Tern.ParseNumber("start.spin", "1 Hz"));
+        Assert.Equal(1e-9, Tern.ParseNumber("noise.jitter.density", "1e-9 m^2/Hz"));
+        Assert.Contains(
+            "\"50\" has no unit; expected a length",
+            ParseFault("beam.radius", "50"),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "is out of range; expected a length such as \"1.2 m\", 0 m or more",
+            ParseFault("beam.radius", "-1 m"),
+            StringComparison.Ordinal
+        );
+        Assert.Contains("is not a number", ParseFault("beam.profile", "1 m"), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("1e31 m")]
+    [InlineData("1e-61 m")]
+    [InlineData("1e300 m")]
+    public void WithValue_BeyondAllMagnitudes_IsRefused(string value) =>
+        Assert.Contains(
+            "is out of range",
+            Assert.Single(Tern.WithValue("sail.canopy.radius", value).Read().Faults).What,
+            StringComparison.Ordinal
+        );
+
+    [Fact]
+    public void WithValue_OfAnArrayWithAFault_IsPlacedAtTheFlag() =>
+        Assert.StartsWith(
+            "--set start.offset: start.offset.y: \"1 deg\" is an angle",
+            Assert.Single(Tern.WithValue("start.offset", "[\"1 m\", \"1 deg\"]").Read().Faults).ToString(),
+            StringComparison.Ordinal
+        );
+
+    private static string ParseFault(string path, string text) =>
+        Assert.Throws<DesignFaultException>(() => Tern.ParseNumber(path, text)).Message;
+
     [Theory]
     [InlineData("title")]
     [InlineData("beam.profile")]

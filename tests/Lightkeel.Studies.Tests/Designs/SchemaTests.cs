@@ -1,5 +1,7 @@
 using System.Text.Json;
+using CsCheck;
 using Json.Schema;
+using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
 using Lightkeel.Studies.Designs.Specification;
@@ -135,6 +137,51 @@ public sealed class SchemaTests
     }
 
     [Fact]
+    public void Schema_IsItselfValidUnderDraft202012()
+    {
+        JsonElement schema = JsonSerializer.SerializeToElement(DesignSpecification.JsonSchema());
+        Assert.True(MetaSchemas.Draft202012.Evaluate(schema, new() { OutputFormat = OutputFormat.Flag }).IsValid);
+    }
+
+    [Fact]
+    public void Schema_OfAnyDesignThatTheReaderAccepts_AcceptsIt()
+    {
+        string[] texts = [.. SoundTexts];
+        string[] lines = [.. texts.SelectMany(t => t.Split('\n')).Distinct()];
+        Gen.Select(Gen.Int[0, texts.Length - 1], Gen.Select(Gen.Int[0, 100], Gen.Int[0, lines.Length - 1]).Array[1, 2])
+            .Sample(
+                (index, changes) =>
+                {
+                    List<string> text = [.. texts[index].Split('\n')];
+                    foreach ((int at, int line) in changes)
+                    {
+                        text[at % text.Count] = lines[line];
+                    }
+                    string toml = string.Join('\n', text);
+                    Assert.True(DesignSamples.Faults(toml).Count > 0 || Accepts(toml), toml);
+                },
+                iter: 500
+            );
+    }
+
+    [Fact]
+    public void Numbers_OfEveryKindOfDesign_ReadBackThroughBothKindsOfChange()
+    {
+        foreach (DesignDocument document in SoundTexts.Select(t => DesignDocument.Parse(t)))
+        {
+            foreach (DesignNumber number in document.Numbers)
+            {
+                string text = Quantity.Format(number.SiValue, number.Dimension);
+                DesignDocument byNumber = document.WithNumber(number.Path, number.SiValue);
+                DesignDocument byText = document.WithValue(number.Path, text);
+                Assert.Equal(Values(document), Values(byNumber));
+                Assert.Equal(Values(document), Values(byText));
+                Assert.Equal(number.SiValue, document.ParseNumber(number.Path, text));
+            }
+        }
+    }
+
+    [Fact]
     public void Specification_OfEveryCase_DescribesEachKeyInOneSentence()
     {
         Assert.All(
@@ -153,11 +200,7 @@ public sealed class SchemaTests
     public void Specification_OfEveryKey_IsAskedForByTheReaderInSomeSoundDesign()
     {
         HashSet<Field> asked = [];
-        IEnumerable<string> texts = Sound
-            .Select(row => DesignSamples.Small.Replaced(row.Data.Item1, row.Data.Item2))
-            .Concat(DesignTemplates.All.Select(t => t.Text))
-            .Concat(OtherShapes);
-        foreach (string text in texts)
+        foreach (string text in SoundTexts)
         {
             FaultList faults = new();
             TableNode root = TomlTree.Read(text, "d.toml", faults, out _);
@@ -166,6 +209,16 @@ public sealed class SchemaTests
         }
         Assert.Empty(Fields(DesignSpecification.Root).Where(f => !asked.Contains(f)).Select(f => f.Key));
     }
+
+    /// <summary>Designs that together use every key.</summary>
+    private static IEnumerable<string> SoundTexts =>
+        Sound
+            .Select(row => DesignSamples.Small.Replaced(row.Data.Item1, row.Data.Item2))
+            .Concat(DesignTemplates.All.Select(t => t.Text))
+            .Concat(OtherShapes);
+
+    private static IEnumerable<(string, double)> Values(DesignDocument document) =>
+        document.Numbers.Select(n => (n.Path, n.SiValue));
 
     private static IEnumerable<string> OtherShapes =>
         new[]

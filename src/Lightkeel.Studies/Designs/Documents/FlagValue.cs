@@ -22,7 +22,7 @@ internal static class FlagValue
         FaultList faults = new();
         TableNode table = TomlTree.Read("value = " + value, position.Source, faults, out _);
         return faults.IsEmpty && table.Entries.Count == 1 && table.Find("value") is { } node
-            ? node
+            ? Placed(node, position)
             : throw new DesignFaultException([
                 new(
                     position,
@@ -31,4 +31,24 @@ internal static class FlagValue
                 ),
             ]);
     }
+
+    /// <summary>The same value, said to stand where the flag stands: lines and columns inside a flag help nobody.</summary>
+    private static Node Placed(Node node, SourcePosition position) =>
+        node switch
+        {
+            TableNode table => new TableNode(
+                position,
+                table.Entries.ToDictionary(
+                    e => e.Key,
+                    e => new Entry(position, Placed(e.Value.Value, position)),
+                    StringComparer.Ordinal
+                )
+            ),
+            ArrayNode array => new ArrayNode(position, [.. array.Items.Select(i => Placed(i, position))]),
+            TextNode text => new TextNode(position, text.Text),
+            NumberNode number => new NumberNode(position, number.Value, number.Text),
+            TruthNode truth => new TruthNode(position, truth.Value),
+            DateNode date => new DateNode(position, date.Text),
+            _ => node,
+        };
 }

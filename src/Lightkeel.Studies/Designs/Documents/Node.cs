@@ -17,7 +17,8 @@ internal sealed class TableNode(SourcePosition position, Dictionary<string, Entr
 {
     public override string Kind => "a table";
 
-    public IReadOnlyDictionary<string, Entry> Entries => entries;
+    /// <summary>Keys and values; not to be changed. The plain type spares an allocation per table and reading.</summary>
+    public Dictionary<string, Entry> Entries => entries;
 
     public bool TryGet(string key, out Entry entry) => entries.TryGetValue(key, out entry);
 

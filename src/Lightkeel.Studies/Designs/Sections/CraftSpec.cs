@@ -38,28 +38,37 @@ internal static class CraftSpec
             new TableSpec<CraftDesign>(
                 "Mass properties from a measurement or a drawing, in place of those summed from the parts.",
                 [Mass, CenterOfMass, Inertia],
-                t =>
-                    new()
-                    {
-                        MassKilograms = t.Get(Mass),
-                        CenterOfMassMetres = PlacementSpec.Vector(t, CenterOfMass),
-                        InertiaKilogramSquareMetres = Tensor(t),
-                    }
+                Build
             ),
             TablePresence.Optional
         );
 
-    private static Mat3 Tensor(TableReading table)
+    private static CraftDesign Build(TableReading table)
     {
-        double[] j = table.Get(Inertia);
-        (double xy, double xz, double yz) = j.Length == 6 ? (j[3], j[4], j[5]) : (0, 0, 0);
-        Mat3 tensor = new(new(j[0], xy, xz), new(xy, j[1], yz), new(xz, yz, j[2]));
-        if (!table.IsSound)
+        double[] inertia = table.Get(Inertia);
+        bool full = inertia.Length == 6;
+        CraftDesign craft = new()
         {
-            return tensor;
+            MassKilograms = table.Get(Mass),
+            CenterOfMassMetres = PlacementSpec.Vector(table, CenterOfMass),
+            InertiaXXKilogramSquareMetres = inertia[0],
+            InertiaYYKilogramSquareMetres = inertia[1],
+            InertiaZZKilogramSquareMetres = inertia[2],
+            InertiaXYKilogramSquareMetres = full ? inertia[3] : 0,
+            InertiaXZKilogramSquareMetres = full ? inertia[4] : 0,
+            InertiaYZKilogramSquareMetres = full ? inertia[5] : 0,
+        };
+        if (table.IsSound)
+        {
+            CheckInertia(table, craft.InertiaKilogramSquareMetres());
         }
-        double trace = j[0] + j[1] + j[2];
-        double scale = Math.Abs(trace) > 0 ? 1 / trace : 0;
+        return craft;
+    }
+
+    private static void CheckInertia(TableReading table, Mat3 tensor)
+    {
+        double trace = tensor.Row0.X + tensor.Row1.Y + tensor.Row2.Z;
+        double scale = trace > 0 ? 1 / trace : 0;
         string path = table.PathOf(Inertia.Key);
         if (!IsPositiveDefinite(scale * tensor))
         {
@@ -73,7 +82,6 @@ internal static class CraftSpec
                 "expected principal moments of which none exceeds the sum of the other two"
             );
         }
-        return tensor;
     }
 
     /// <summary>Sylvester's criterion: all leading minors are positive.</summary>

@@ -29,7 +29,7 @@ internal static class MassSpec
 
     private static readonly VectorField Direction = new(
         "direction",
-        NumberKind.Pure(Interval.Closed(-1e6, 1e6), "1"),
+        NumberKind.Pure(Interval.Any, "1"),
         ["x", "y", "z"],
         "Direction of the rod, or of the axis of the ring, of any length above zero.",
         [0, 0, 1]
@@ -97,7 +97,7 @@ internal static class MassSpec
     private static Vec3 UnitDirection(TableReading table)
     {
         Vec3 direction = PlacementSpec.Vector(table, Direction);
-        if (direction.Length >= 1e-6)
+        if (direction.Length > 0)
         {
             return direction.Normalized();
         }

@@ -7,6 +7,12 @@ namespace Lightkeel.Studies.Designs.Specification;
 /// <summary>What kind of number a key takes: its dimension, the range, and how it is shown.</summary>
 public sealed class NumberKind
 {
+    /// <summary>Largest magnitude of any number, in SI units: far beyond every craft, yet safe to raise to high powers.</summary>
+    public const double LargestMagnitude = 1e30;
+
+    /// <summary>Smallest magnitude of any number that is not zero, in SI units.</summary>
+    public const double SmallestMagnitude = 1e-60;
+
     private NumberKind(IReadOnlyList<Dimension> dimensions, Interval range, string unit, string example)
     {
         Dimensions = dimensions;
@@ -154,10 +160,14 @@ public sealed class NumberKind
         return Dimensions.Contains(found.Dimension) || Refuse(found.Describe(text), out quantity, out what);
     }
 
+    /// <summary>True for a value in range whose powers and products stay far from the ends of double precision.</summary>
+    internal bool Allows(double siValue) =>
+        Range.Contains(siValue) && Math.Abs(siValue) is 0 or (>= SmallestMagnitude and <= LargestMagnitude);
+
     private bool TryFit(string shown, ref Quantity quantity, out string what)
     {
         what = "";
-        if (!Range.Contains(quantity.SiValue))
+        if (!Allows(quantity.SiValue))
         {
             what = $"{shown} is out of range";
         }

@@ -6,12 +6,12 @@ namespace Lightkeel.Studies.Designs.Specification;
 internal sealed class PathChange
 {
     private readonly string[] _segments;
-    private readonly Func<NumberKind?, Node?, Node> _make;
+    private readonly Func<NumberKind?, Node?, Node?> _make;
 
     /// <param name="path">The dotted path.</param>
     /// <param name="position">Where the change comes from.</param>
     /// <param name="make">Makes the new node from the kind of number (null when it is none) and the node it replaces.</param>
-    public PathChange(string path, SourcePosition position, Func<NumberKind?, Node?, Node> make)
+    public PathChange(string path, SourcePosition position, Func<NumberKind?, Node?, Node?> make)
     {
         _segments = path.Split('.');
         _make = make;

@@ -27,6 +27,34 @@ public sealed class OneGroupOf : Rule
 
     internal override void Check(TableReading table)
     {
+        if (!IsKept(table))
+        {
+            Report(table);
+        }
+    }
+
+    /// <summary>True when one group is whole and nothing of the others is there.</summary>
+    private bool IsKept(TableReading table)
+    {
+        int whole = 0;
+        foreach (Field[] group in _groups)
+        {
+            int given = 0;
+            foreach (Field field in group)
+            {
+                given += table.Has(field) ? 1 : 0;
+            }
+            if (given > 0 && given < group.Length)
+            {
+                return false;
+            }
+            whole += given > 0 ? 1 : 0;
+        }
+        return whole == 1;
+    }
+
+    private void Report(TableReading table)
+    {
         Field[][] begun = [.. _groups.Where(g => g.Any(table.Has))];
         string where = table.Path;
         if (begun.Length == 0)

@@ -264,7 +264,7 @@ public sealed class NamedTablesField<T> : Field<IReadOnlyList<T>>, ITableField
         string name = path.Next;
         if (tables?.Find(name) is not TableNode inner)
         {
-            IEnumerable<string> known = tables?.Entries.Keys ?? [];
+            string[] known = tables is null ? [] : [.. tables.Entries.Keys];
             string what = path.AtEnd
                 ? $"{path.Walked} is a list of tables"
                 : $"{path.Walked} has no \"{WordList.Shown(name)}\"";

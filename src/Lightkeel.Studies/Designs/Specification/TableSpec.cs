@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text.Json.Nodes;
 using Lightkeel.Studies.Designs.Documents;
 
@@ -6,12 +7,18 @@ namespace Lightkeel.Studies.Designs.Specification;
 /// <summary>What a table of a design file may hold.</summary>
 public abstract class TableSpec
 {
+    private readonly KeyList _keys;
+    private readonly FrozenDictionary<TableSpec, KeyList> _keysOfCases;
+
     private protected TableSpec(string description, IReadOnlyList<Field> fields, IReadOnlyList<Rule> rules)
     {
         Description = description;
         Fields = fields;
         Rules = rules;
         Choice = fields.OfType<ChoiceField>().SingleOrDefault();
+        IEnumerable<Field> ofCases = Choice?.Cases.SelectMany(c => c.Spec.Fields) ?? [];
+        _keys = new(fields.Concat(ofCases));
+        _keysOfCases = KeysOfCases();
     }
 
     /// <summary>What the table describes, in one sentence.</summary>
@@ -37,21 +44,16 @@ public abstract class TableSpec
         ?? (Choice is null ? null : Find(Choice.Cases.SelectMany(c => c.Spec.Fields), key));
 
     /// <summary>Every key that the table may have, given the case it has chosen; all of them when it has chosen none.</summary>
-    internal IEnumerable<string> KnownKeys(TableNode? table)
-    {
-        IEnumerable<Field> further = CaseOf(table) is { } chosen
-            ? chosen.Fields
-            : Choice?.Cases.SelectMany(c => c.Spec.Fields) ?? [];
-        return Fields.Concat(further).Select(f => f.Key).Distinct();
-    }
+    internal KeyList KnownKeys(TableNode? table) =>
+        Choice is not null && CaseOf(table) is { } chosen ? _keysOfCases[chosen] : _keys;
+
+    private FrozenDictionary<TableSpec, KeyList> KeysOfCases() =>
+        (Choice?.Cases ?? []).ToFrozenDictionary(c => c.Spec, c => new KeyList(Fields.Concat(c.Spec.Fields)));
 
     /// <summary>Follows a path into a table and makes the change at its end.</summary>
     internal TableNode? Change(TableNode table, PathChange path)
     {
-        string[] known =
-        [
-            .. Fields.Concat(Choice?.Cases.SelectMany(c => c.Spec.Fields) ?? []).Select(f => f.Key).Distinct(),
-        ];
+        IReadOnlyList<string> known = _keys.Ordered;
         string at = path.Walked.Length == 0 ? "a design" : path.Walked;
         if (path.AtEnd)
         {
@@ -194,26 +196,27 @@ public sealed class TableSpec<T> : TableSpec
         {
             return;
         }
-        HashSet<string>? known = null;
+        KeyList known = KnownKeys(node);
         foreach ((string key, Entry entry) in node.Entries)
         {
-            known ??= [.. KnownKeys(node)];
-            if (!known.Contains(key) && NearestWord.Of(key, known.Where(k => node.Find(k) is null)) is { } meant)
-            {
-                (table.Misspelt ??= []).Add(meant);
-            }
             if (!known.Contains(key))
             {
+                string? meant = NearestWord.Of(key, known.Ordered.Where(k => node.Find(k) is null));
+                if (meant is not null)
+                {
+                    (table.Misspelt ??= []).Add(meant);
+                }
+                string accepted = $"{Owner(node)} {WordList.Joined(known.Ordered)}";
                 table.Context.Faults.Add(
                     entry.KeyPosition,
-                    Unknown(table, key, known),
-                    $"{Owner(node)} {WordList.Joined(known)}"
+                    Unknown(table, key, meant ?? NearestWord.Of(key, known.Ordered)),
+                    accepted
                 );
             }
         }
     }
 
-    private string Unknown(TableReading table, string key, IEnumerable<string> known)
+    private string Unknown(TableReading table, string key, string? meant)
     {
         string shown = WordList.Shown(table.PathOf(key));
         string[] owners = Choice is null
@@ -221,7 +224,7 @@ public sealed class TableSpec<T> : TableSpec
             : [.. Choice.Cases.Where(c => c.Spec.Fields.Any(f => f.Key == key)).Select(c => c.Word)];
         return owners.Length > 0
             ? $"{shown} does not go with {Choice!.Key} = \"{((TextNode)table.Node!.Find(Choice.Key)!).Text}\" but with {WordList.Joined(owners)}"
-            : $"{shown} is an unknown key{NearestWord.Suggestion(key, known)}";
+            : $"{shown} is an unknown key{(meant is null ? "" : $" (did you mean \"{meant}\"?)")}";
     }
 
     private string Owner(TableNode node) =>

@@ -141,7 +141,7 @@ internal sealed class CsvTable
             what = $"\"{WordList.Shown(text)}\" is not a finite number";
             return false;
         }
-        what = kind.Range.Contains(quantity.SiValue) ? "" : $"{text} is out of range";
+        what = kind.Allows(quantity.SiValue) ? "" : $"{text} is out of range";
         return what.Length == 0;
     }
 

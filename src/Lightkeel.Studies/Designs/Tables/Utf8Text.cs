@@ -21,8 +21,14 @@ internal static class Utf8Text
         try
         {
             using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-            byte[] buffer = new byte[largestBytes + 1];
+            // A device tells no length, so the length is only a first guess of the room that is needed.
+            byte[] buffer = new byte[(int)Math.Clamp(stream.CanSeek ? stream.Length + 1 : 1, 4096, largestBytes + 1)];
             int length = stream.ReadAtLeast(buffer, buffer.Length, throwOnEndOfStream: false);
+            if (length == buffer.Length && length <= largestBytes)
+            {
+                Array.Resize(ref buffer, largestBytes + 1);
+                length += stream.ReadAtLeast(buffer.AsSpan(length), buffer.Length - length, throwOnEndOfStream: false);
+            }
             if (length > largestBytes)
             {
                 what = $"is larger than {largestBytes >> 20} MB";
