@@ -86,13 +86,24 @@ public readonly record struct Mat3(Vec3 Row0, Vec3 Row1, Vec3 Row2)
     /// <exception cref="InvalidOperationException">The matrix is singular or not finite.</exception>
     public Mat3 Inverse()
     {
-        double determinant = Determinant;
+        // Scaled by its largest entry, so that the determinant of a small matrix does not underflow.
+        double largest = 0;
+        foreach (Vec3 row in (ReadOnlySpan<Vec3>)[Row0, Row1, Row2])
+        {
+            largest = Math.Max(largest, Math.Max(Math.Abs(row.X), Math.Max(Math.Abs(row.Y), Math.Abs(row.Z))));
+        }
+        Mat3 scaled = largest > 0 ? new(1 / largest * Row0, 1 / largest * Row1, 1 / largest * Row2) : this;
+        double determinant = scaled.Determinant;
         if (determinant == 0 || !double.IsFinite(determinant))
         {
             throw new InvalidOperationException("The matrix has no inverse.");
         }
-        Mat3 adjugateTransposed = new(Vec3.Cross(Row1, Row2), Vec3.Cross(Row2, Row0), Vec3.Cross(Row0, Row1));
-        return 1 / determinant * adjugateTransposed.Transposed;
+        Mat3 adjugateTransposed = new(
+            Vec3.Cross(scaled.Row1, scaled.Row2),
+            Vec3.Cross(scaled.Row2, scaled.Row0),
+            Vec3.Cross(scaled.Row0, scaled.Row1)
+        );
+        return 1 / determinant / largest * adjugateTransposed.Transposed;
     }
 
     /// <summary>Rotation by an angle (rad) about a unit axis, right-handed.</summary>

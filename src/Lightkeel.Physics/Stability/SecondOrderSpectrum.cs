@@ -156,7 +156,7 @@ internal static class SecondOrderSpectrum
             roots.AddRange(RootsOf(second, secondError, PairShape(set, a, b, c, d, second), real));
         }
         double scale = Math.Max(Math.Abs(half), Math.Sqrt(Math.Abs(discriminant)));
-        double clearance = scale == 0 ? 0 : PairClearance(half / scale, discriminant / (scale * scale));
+        double clearance = scale == 0 ? 0 : PairClearance(half / scale, discriminant / scale / scale);
         return new(
             roots,
             clearance,

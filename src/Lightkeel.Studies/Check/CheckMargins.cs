@@ -92,7 +92,8 @@ internal static class CheckMargins
         return Reading(number, margin);
     }
 
-    // Open ends are approached to a millionth of the way: at the end itself the design would be refused.
+    // Open ends are approached to a millionth of the way: at the end itself the design would be refused. Further than a
+    // factor of a thousand nobody moves a number of a design.
     private static (double Smallest, double Largest) Bounds(DesignNumber number)
     {
         Interval range = number.Kind.Range;
@@ -107,7 +108,15 @@ internal static class CheckMargins
         {
             high -= 1e-6 * (high - present);
         }
-        return (double.IsFinite(low) ? low : -double.MaxValue, double.IsFinite(high) ? high : double.MaxValue);
+        double far = 1e3 * Math.Abs(present);
+        double near = 1e-3 * Math.Abs(present);
+        if (present == 0)
+        {
+            far = 10;
+        }
+        low = Math.Max(low, present > 0 && range.Minimum >= 0 ? near : -far);
+        high = Math.Min(high, present < 0 && range.Maximum <= 0 ? -near : far);
+        return (Math.Min(low, present), Math.Max(high, present));
     }
 
     private static CheckedMargin Reading(DesignNumber number, StabilityMargin margin)

@@ -40,7 +40,7 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
                     MassAssembly.Measured(
                         measured.MassKilograms,
                         measured.CenterOfMassMetres,
-                        measured.InertiaKilogramSquareMetres
+                        measured.InertiaKilogramSquareMetres()
                     )
             )
             : Guarded("mass", () => MassAssembly.Sum(parts));
