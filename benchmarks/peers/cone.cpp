@@ -28,7 +28,7 @@ constexpr double kPowerW = 300e6;
 constexpr double kWaistM = 1.5;
 constexpr double kConeRadiusM = 1.5;
 constexpr double kConeHalfAngleRad = 65.0 * kPi / 180.0;
-constexpr double kCenterOfMassZM = -1.2;
+constexpr double kCenterOfMassZM = -3.2;
 constexpr double kPeakIntensity = 2 * kPowerW / (kPi * kWaistM * kWaistM);
 
 using Vector = std::array<double, 3>;

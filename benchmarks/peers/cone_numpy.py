@@ -34,7 +34,7 @@ POWER_W = 300e6
 WAIST_M = 1.5
 CONE_RADIUS_M = 1.5
 CONE_HALF_ANGLE_RAD = np.radians(65.0)
-CENTER_OF_MASS_M = np.array([0.0, 0.0, -1.2])
+CENTER_OF_MASS_M = np.array([0.0, 0.0, -3.2])
 PEAK_INTENSITY = 2 * POWER_W / (np.pi * WAIST_M**2)
 
 

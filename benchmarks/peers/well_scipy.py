@@ -63,7 +63,7 @@ def shadow_integral(center, kernel):
             ux = rho * math.cos(psi) - center
             return kernel(ux, ux * ux + (rho * math.sin(psi)) ** 2)
 
-        value, _ = integrate.quad(at, 0, half, epsabs=1e-15, epsrel=TOLERANCE, limit=200)
+        value, _ = integrate.quad(at, 0, half, epsabs=1e-13, epsrel=TOLERANCE, limit=200)
         return 2 * value * rho * PEAK * math.exp(-2 * ((rho - RING_RADIUS_M) / RING_WIDTH_M) ** 2)
 
     edges = sorted({max(0.0, center - radius), abs(radius - center), center + radius})
