@@ -199,13 +199,14 @@ int main(int argc, char** argv) {
     const double count = static_cast<double>(nodes.area.size()), median = seconds[seconds.size() / 2];
     std::printf("{\n \"peer\": \"cone.cpp\",\n \"processor\": \"%s\",\n \"nodes\": %.0f,\n \"repetitions\": %d,\n",
                 processorName().c_str(), count, repetitions);
-    std::printf(" \"calls_per_s\": %.6g,\n \"ns_per_node_min\": %.6g,\n \"ns_per_node_median\": %.6g,\n \"states\": [\n",
-                1 / median, seconds[0] / count * 1e9, median / count * 1e9);
+    std::printf(" \"calls_per_s\": %.6g,\n \"ns_per_node_min\": %.6g,\n \"ns_per_node_median\": %.6g,\n", 1 / median,
+                seconds[0] / count * 1e9, median / count * 1e9);
+    std::printf(" \"states\": [\n");
     for (size_t i = 0; i < poses.size(); i++) {
         const Pose& p = poses[i];
         const Reading a = forceAndTorque(nodes, p.x, p.y, rotation(p.tiltX, p.tiltY));
-        std::printf("  {\"pose\": [%.17g, %.17g, %.17g, %.17g], \"force_N\": [%.17g, %.17g, %.17g], ", p.x, p.y, p.tiltX,
-                    p.tiltY, a.force[0], a.force[1], a.force[2]);
+        std::printf("  {\"pose\": [%.17g, %.17g, %.17g, %.17g], ", p.x, p.y, p.tiltX, p.tiltY);
+        std::printf("\"force_N\": [%.17g, %.17g, %.17g], ", a.force[0], a.force[1], a.force[2]);
         std::printf("\"torque_Nm\": [%.17g, %.17g, %.17g]}%s\n", a.torque[0], a.torque[1], a.torque[2],
                     i + 1 < poses.size() ? "," : "");
     }

@@ -101,7 +101,7 @@ class RowsCone:
 
 
 class BlockedCone:
-    """The plain form over blocks of nodes, written in place in a few work rows (64 KiB each) that stay in second-level cache."""
+    """The plain form over blocks of nodes, in place in a few work rows (64 KiB each) that stay in level-2 cache."""
 
     def __init__(self, nodes, center_of_mass=CENTER_OF_MASS_M, block=8192):
         position, normal, area = nodes
@@ -138,7 +138,7 @@ class BlockedCone:
 
 
 class FoldedCone:
-    """Body-axes sums: six weights a node, formed once; a pose costs two row products, one exp and one matrix product."""
+    """Body-axes sums: six weights a node, formed once; a pose costs two row products, an exp and a matrix product."""
 
     def __init__(self, nodes, center_of_mass=CENTER_OF_MASS_M):
         position, normal, area = nodes

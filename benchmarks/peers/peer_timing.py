@@ -34,7 +34,7 @@ def time_calls(function, arguments, seconds=3.0, warm_calls=200):
     """Seconds per call of `function` over a cycle of `arguments`.
 
     The first calls are slow (fresh pages, cold caches): `warm_calls` calls are made and dropped. A repetition is one
-    pass over all arguments. Returns a dictionary with the minimum and the median over the repetitions, and their number.
+    pass over all arguments. Returns a dictionary with minimum and median over the repetitions, and their number.
     """
     for i in range(warm_calls):
         function(*arguments[i % len(arguments)])

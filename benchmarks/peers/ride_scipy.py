@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 """Rides in SciPy: a mirror cone in six degrees of freedom, and a mirror ball through a splined force table.
 
-Cone: the craft and beam of cone_numpy.py, Newton's and Euler's equations with an attitude quaternion (scalar first, body
-to beam), light at rest frame of the laser (no Doppler terms), solve_ivp(DOP853) at rtol 1e-9, forces summed afresh at
-every stage. Ball: the craft and beam of ball_numpy.py; the central force is tabulated once over the offset and read
-through scipy.interpolate.CubicSpline, so a ride costs no quadrature. Both starts are invented. All SI.
+Cone: the craft and beam of cone_numpy.py, Newton's and Euler's equations with an attitude quaternion (scalar first,
+body to beam), no Doppler terms, solve_ivp(DOP853) at rtol 1e-9, forces summed afresh at every stage. Ball: the craft
+and beam of ball_numpy.py; the central force is tabulated once over the offset and read through CubicSpline, so a ride
+costs no quadrature. Both starts are invented. All SI.
 
     ride_scipy.py [--seconds 3] [--radial 24] [--azimuth 32] [--form folded|plain] [--tolerance 1e-9]
 
@@ -155,10 +155,11 @@ def main():
     options = parser.parse_args()
     warm_allocator()
     cone = VARIANTS[options.form](cone_nodes(options.radial, options.azimuth))
-    cone_result = report(*fly(cone_rates(cone), cone_start(), options.seconds, options.tolerance, options.tolerance / 100))
+    tolerances = options.tolerance, options.tolerance / 100
+    cone_result = report(*fly(cone_rates(cone), cone_start(), options.seconds, *tolerances))
     table, table_s = ball_table()
     start = np.array(BALL_START["offset_m"] + BALL_START["velocity_m_s"])
-    wall, ride = fly(ball_rates(table), start, options.seconds, options.tolerance, options.tolerance / 100)
+    wall, ride = fly(ball_rates(table), start, options.seconds, *tolerances)
     potential = table.antiderivative()
     energy = 0.5 * MASS_KG * (ride.y[2] ** 2 + ride.y[3] ** 2) - potential(np.hypot(ride.y[0], ride.y[1]))
     spin = ride.y[0] * ride.y[3] - ride.y[1] * ride.y[2]
