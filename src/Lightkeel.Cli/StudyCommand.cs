@@ -84,12 +84,12 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
             bool styled = settings.Json ? console.ErrorIsTerminal : console.OutputIsTerminal;
             human.Write(SummaryText.Of(outcome, styled, console.Width));
         }
-        WriteFiles(settings, outcome, envelope, human);
         human.Flush();
         if (settings.Json)
         {
             console.WriteOutput(envelope.ToJson());
         }
+        WriteFiles(settings, outcome, envelope, human);
         TellFindings(settings, findings, human);
         return CodeOf(outcome, findings);
     }
