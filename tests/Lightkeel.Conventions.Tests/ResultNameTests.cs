@@ -40,8 +40,11 @@ public sealed class ResultNameTests
         "Volts",
     ];
 
+    // "Si" and "PerUnit": numbers of any design path, whose unit stands beside them in the result.
     private static readonly string[] DimensionlessWords =
     [
+        "Si",
+        "PerUnit",
         "Beta",
         "Gamma",
         "Rapidity",

@@ -36,10 +36,11 @@ public sealed class RoomWallTests
         [$"{Studies}.Designs"] = [],
         [$"{Studies}.Archive"] = ["Output"],
         [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs"],
+        [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
     };
 
     /// <summary>What any study may use beside itself.</summary>
-    private static readonly string[] ForStudies = ["Catalogue", "Designs", "Output", "Figures", "Archive"];
+    private static readonly string[] ForStudies = ["Catalogue", "Designs", "Models", "Output", "Figures", "Archive"];
 
     public static TheoryData<string> Assemblies => [Numerics, Physics, Studies, "lightkeel"];
 

@@ -2,8 +2,8 @@ using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
-using Lightkeel.Studies.Designs.Building;
 using Lightkeel.Studies.Figures;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Check;
 

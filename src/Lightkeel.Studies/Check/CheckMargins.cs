@@ -3,7 +3,7 @@ using Lightkeel.Physics.Stability;
 using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 using DesignNumber = Lightkeel.Studies.Designs.Specification.DesignNumber;
 using Interval = Lightkeel.Studies.Designs.Specification.Interval;
 
@@ -134,12 +134,12 @@ internal static class CheckMargins
         return new()
         {
             Path = number.Path,
-            Value = number.SiValue,
+            ValueSi = number.SiValue,
             Unit = UnitOf(number.Dimension),
-            Lower = margin.Downward.ChangeAt,
+            LowerSi = margin.Downward.ChangeAt,
             LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
             LowerVerdict = margin.Downward.Becomes?.Word(),
-            Upper = margin.Upward.ChangeAt,
+            UpperSi = margin.Upward.ChangeAt,
             UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
             UpperVerdict = margin.Upward.Becomes?.Word(),
             RelativeMarginFraction = nearest,

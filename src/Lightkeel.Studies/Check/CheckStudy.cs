@@ -2,7 +2,7 @@ using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Check;
 
