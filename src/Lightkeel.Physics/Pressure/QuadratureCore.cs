@@ -157,7 +157,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
                         light,
                         side,
                         StartingOrders(plan, offset),
-                        (offset, _profile.FeatureLengthMetres),
+                        _profile.AxisPoint.Smoothness == Smoothness.PointOnAxis ? AxisMeeting.Of(plan, plain) : null,
                         scale,
                         _accuracy
                     )
