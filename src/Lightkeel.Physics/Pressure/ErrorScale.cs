@@ -7,7 +7,14 @@ namespace Lightkeel.Physics.Pressure;
 /// <param name="LengthMetres">Length over which force changes by its own size along the asked direction; 1 for tilts (rad).</param>
 /// <param name="OfSlope">True when the derivative is asked, false for the value.</param>
 /// <param name="AxisPoint">Smoothness of the beam.</param>
-internal readonly record struct ErrorScale(double ReachMetres, double LengthMetres, bool OfSlope, AxisPoint AxisPoint)
+/// <param name="BeamScale">Size of the beam over its designed size.</param>
+internal readonly record struct ErrorScale(
+    double ReachMetres,
+    double LengthMetres,
+    bool OfSlope,
+    AxisPoint AxisPoint,
+    double BeamScale
+)
 {
     // Below this share of all the beam's momentum a force is as good as none.
     private const double DarkForce = 1e-12;

@@ -52,7 +52,7 @@ public sealed class ReferencePressure : IPressureEngine
     /// <inheritdoc/>
     public PressureDerivatives Differentiate(in CraftPose pose)
     {
-        double length = 1e-2 * _beam.Profile.FeatureLengthMetres;
+        double length = 1e-2 * pose.BeamScale * _beam.Profile.FeatureLengthMetres;
         PressureReading[] columns =
         [
             Slope(pose, length, (p, h) => p with { OffsetXMetres = p.OffsetXMetres + h }),
@@ -148,7 +148,8 @@ public sealed class ReferencePressure : IPressureEngine
         OpticalCoefficients optics = back ? surface.Optics.Reversed : surface.Optics;
         double x = pose.OffsetXMetres + arm.X - arm.Z * b.X / b.Z;
         double y = pose.OffsetYMetres + arm.Y - arm.Z * b.Y / b.Z;
-        double power = light.IrradianceFactor * _beam.Irradiance(x, y) * mu * area;
+        double s = pose.BeamScale;
+        double power = light.IrradianceFactor * _beam.Irradiance(x / s, y / s) / (s * s) * mu * area;
         Vec3 perWatt =
             (1 - optics.Passed) * b
             - optics.Specular * (b + 2 * mu * n)

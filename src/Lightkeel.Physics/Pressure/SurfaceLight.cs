@@ -25,7 +25,26 @@ internal readonly record struct SurfaceLight<T>(
     Mat3<T> BeamFromSurface,
     Vec3<T> ArmMetres
 )
-    where T : struct, IScalar<T>;
+    where T : struct, IScalar<T>
+{
+    /// <summary>The same place in a beam stretched by a factor: where it meets the profile as designed.</summary>
+    /// <param name="beamScale">Size of the beam over its designed size.</param>
+    public SurfaceLight<T> InBeamOfScale(double beamScale)
+    {
+        if (beamScale == 1)
+        {
+            return this;
+        }
+        T shrink = T.Constant(1 / beamScale);
+        return this with
+        {
+            OriginX = shrink * OriginX,
+            OriginY = shrink * OriginY,
+            AcrossX = shrink * AcrossX,
+            AcrossY = shrink * AcrossY,
+        };
+    }
+}
 
 /// <summary>The craft's pose in any scalar kind, so that one direction of change can ride along.</summary>
 /// <param name="OffsetX">Centre of mass along beam x, m.</param>
