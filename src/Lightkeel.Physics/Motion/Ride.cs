@@ -31,7 +31,7 @@ public static class Ride
         limits.RequireValid(start);
         RideField field = new(setup);
         RideState first = StartState(start, field);
-        RideRecorder recorder = new(field);
+        RideRecorder recorder = new(field, 1e-9 * setup.FeatureLengthMetres);
         recorder.Note(first);
         IRideFlight flight = method.FixedStepSeconds is { } step
             ? new FixedFlight(setup, limits, method, field, recorder, step)

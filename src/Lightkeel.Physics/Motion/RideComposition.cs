@@ -49,7 +49,10 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         double proper = seconds / s.LorentzFactor;
         UnitQuaternion attitude = s.Attitude;
         Vec3 momentum = s.BodyAngularMomentum;
-        _rotation.Turn(proper, ref attitude, ref momentum);
+        if (momentum != Vec3.Zero)
+        {
+            _rotation.Turn(proper, ref attitude, ref momentum);
+        }
         return s with
         {
             PositionMetres = s.PositionMetres + proper * s.CelerityMetresPerSecond,

@@ -4,7 +4,7 @@ using Lightkeel.Physics.Pressure;
 namespace Lightkeel.Physics.Motion;
 
 /// <summary>Keeps what a ride records. A stretch that starts where another ended does not record that instant twice.</summary>
-internal sealed class RideRecorder(RideField field) : IRunSink
+internal sealed class RideRecorder(RideField field, double smallestPeakMetres) : IRunSink
 {
     private readonly List<RideRecord> _records = [];
     private readonly List<RideRecord> _peaks = [];
@@ -33,9 +33,11 @@ internal sealed class RideRecorder(RideField field) : IRunSink
 
     public void RecordEvent(in EventOccurrence occurrence, ReadOnlySpan<double> state)
     {
-        if (occurrence.Index == PeakIndex)
+        RideState at = RideState.Read(state);
+        // On the axis rounding makes peaks of its own.
+        if (occurrence.Index == PeakIndex && at.OffsetMetres > smallestPeakMetres)
         {
-            RideRecord record = At(occurrence.Time, RideState.Read(state));
+            RideRecord record = At(occurrence.Time, at);
             Note(record.State);
             _peaks.Add(record);
         }

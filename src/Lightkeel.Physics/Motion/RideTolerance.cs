@@ -7,8 +7,7 @@ namespace Lightkeel.Physics.Motion;
 /// <summary>Natural sizes of the state variables of one ride, and the tolerance made of them.</summary>
 internal sealed class RideTolerance
 {
-    // A ride that starts on the axis at rest has no amplitude of its own; below this share of the beam's size or of a
-    // radian errors do not matter to anybody (common practice, no source).
+    // Amplitudes below this share of the beam's size, or of a radian, are drowned by rounding in the forces of a boost.
     private const double SmallestAmplitude = 1e-6;
 
     private readonly double[] _sizes = new double[RideState.Dimension];
@@ -23,16 +22,14 @@ internal sealed class RideTolerance
         // Time in which the thrust moves the craft by the size of the beam: what its oscillations take, to a factor.
         double time = Math.Min(Math.Sqrt(setup.FeatureLengthMetres * mass / push), durationSeconds);
         double lateralSpeed = double.Hypot(start.VelocityXMetresPerSecond, start.VelocityYMetresPerSecond);
-        double length = Math.Max(
-            double.Hypot(start.OffsetXMetres, start.OffsetYMetres),
-            Math.Max(lateralSpeed * time, SmallestAmplitude * setup.FeatureLengthMetres)
-        );
+        double feature = setup.FeatureLengthMetres;
+        double amplitude = double.Hypot(start.OffsetXMetres, start.OffsetYMetres) + lateralSpeed * time;
         double tiltRate = double.Hypot(start.TiltRateXRadiansPerSecond, start.TiltRateYRadiansPerSecond);
-        double angle = Math.Clamp(
-            Math.Max(double.Hypot(start.TiltXRadians, start.TiltYRadians), tiltRate * time),
-            SmallestAmplitude,
-            1
-        );
+        double swing = double.Hypot(start.TiltXRadians, start.TiltYRadians) + tiltRate * time;
+        // A start on the axis has no amplitude of its own: what it will get from disturbances is measured by the beam.
+        bool centred = amplitude == 0 && swing == 0;
+        double length = centred ? feature : Math.Max(Math.Max(amplitude, swing * feature), SmallestAmplitude * feature);
+        double angle = Math.Clamp(length / feature, SmallestAmplitude, 1);
         Vec3 inertia = field.Body.Principal.Values;
         double rate = Math.Max(angle / time, Math.Abs(start.SpinRadiansPerSecond));
         double energy = setup.PowerWatts * time;

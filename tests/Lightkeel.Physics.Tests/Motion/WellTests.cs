@@ -109,8 +109,8 @@ public sealed class WellTests
             new() { DurationSeconds = 10_000 * 2 * Math.PI * 1.04 },
             new()
             {
-                FixedStepSeconds = 0.25,
-                Composition = CompositionScheme.Order6,
+                FixedStepSeconds = 0.33,
+                Composition = CompositionScheme.Order8,
                 FindPeaks = false,
                 RecordEverySeconds = 500,
             }
