@@ -120,7 +120,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         where T : struct, IScalar<T>
     {
         Mat3? turned = plan.IsSphere ? null : plan.Surface.BodyFromSurface;
-        SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light.Direction);
+        SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light);
         (LitPart lit, double side) = plan.LitBy(
             new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value)
         );
@@ -129,7 +129,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
             return new(default, default, 0);
         }
         OpticalCoefficients optics = side < 0 ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
-        SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light.Direction);
+        SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light);
         return optics.Specular == 1
             ? Integrate(plan, new MirrorResponse(), moving, plain, lit, side, scale)
             : Integrate(plan, new CoefficientResponse(optics), moving, plain, lit, side, scale);

@@ -77,7 +77,7 @@ internal sealed class RateDampingSums : IBeamVisitor<RateDamping>
         where TProfile : struct, IBeamProfile
     {
         Mat3? turned = plan.IsSphere ? null : plan.Surface.BodyFromSurface;
-        SurfaceLight<F64> place = PoseScalars<F64>.Constant(_pose).InFrameOf(plan.ArmMetres, turned, _light.Direction);
+        SurfaceLight<F64> place = PoseScalars<F64>.Constant(_pose).InFrameOf(plan.ArmMetres, turned, _light);
         SurfaceLight<F64> beam = place.InBeamOfScale(_pose.BeamScale);
         Vec3 direction = Plain(place.Direction);
         // A sphere is lit from outside; any other surface on the side that looks against the light along its axis.

@@ -146,8 +146,8 @@ public sealed class ReferencePressure : IPressureEngine
             return default;
         }
         OpticalCoefficients optics = back ? surface.Optics.Reversed : surface.Optics;
-        double x = pose.OffsetXMetres + arm.X - arm.Z * b.X / b.Z;
-        double y = pose.OffsetYMetres + arm.Y - arm.Z * b.Y / b.Z;
+        double x = pose.OffsetXMetres + Vec3.Dot(light.ProfileX, arm);
+        double y = pose.OffsetYMetres + Vec3.Dot(light.ProfileY, arm);
         double s = pose.BeamScale;
         double power = light.IrradianceFactor * _beam.Irradiance(x / s, y / s) / (s * s) * mu * area;
         Vec3 perWatt =
