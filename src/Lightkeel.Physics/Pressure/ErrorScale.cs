@@ -7,7 +7,14 @@ namespace Lightkeel.Physics.Pressure;
 /// <param name="LengthMetres">Length over which force changes by its own size along the asked direction; 1 for tilts (rad).</param>
 /// <param name="OfSlope">True when the derivative is asked, false for the value.</param>
 /// <param name="AxisPoint">Smoothness of the beam.</param>
-internal readonly record struct ErrorScale(double ReachMetres, double LengthMetres, bool OfSlope, AxisPoint AxisPoint)
+/// <param name="BeamScale">Size of the beam over its designed size.</param>
+internal readonly record struct ErrorScale(
+    double ReachMetres,
+    double LengthMetres,
+    bool OfSlope,
+    AxisPoint AxisPoint,
+    double BeamScale
+)
 {
     // Below this share of all the beam's momentum a force is as good as none.
     private const double DarkForce = 1e-12;
@@ -51,6 +58,7 @@ internal readonly record struct ErrorScale(double ReachMetres, double LengthMetr
     {
         double power = AxisPoint.Power + (OfSlope ? 1 : 2);
         return AxisPoint.Coefficient
+            * Math.Pow(BeamScale, -AxisPoint.Power)
             * (0.5 * Math.Pow(ringSpacingMetres, power) + 0.2 * Math.Pow(azimuthSpacingMetres, power));
     }
 }

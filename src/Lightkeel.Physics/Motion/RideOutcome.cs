@@ -1,0 +1,110 @@
+namespace Lightkeel.Physics.Motion;
+
+/// <summary>How a ride ended.</summary>
+public enum RideEnding
+{
+    /// <summary>The craft was on its beam to the end: of the time, of the light, or at its target speed.</summary>
+    Held,
+
+    /// <summary>The craft left the beam, tilted over its limit, or fell to the ground.</summary>
+    Lost,
+
+    /// <summary>The steps allowed were used up, or had to be shorter than allowed.</summary>
+    StepLimit,
+
+    /// <summary>The caller stopped the ride.</summary>
+    Interrupted,
+
+    /// <summary>The light pressure could not be had any further.</summary>
+    CannotContinue,
+}
+
+/// <summary>What ended a ride.</summary>
+public enum RideEndReason
+{
+    /// <summary>The time was over.</summary>
+    Duration,
+
+    /// <summary>The last light of the schedule met the craft.</summary>
+    LightOff,
+
+    /// <summary>The target speed was reached.</summary>
+    TargetSpeed,
+
+    /// <summary>The offset counted as off the beam.</summary>
+    OffBeam,
+
+    /// <summary>The tilt counted as lost.</summary>
+    TiltLimit,
+
+    /// <summary>The craft met the ground.</summary>
+    Ground,
+
+    /// <summary>The steps allowed were used up.</summary>
+    StepsUsedUp,
+
+    /// <summary>The motion needed shorter steps than there are.</summary>
+    StepTooSmall,
+
+    /// <summary>A fixed step was too long for its equations to be solved.</summary>
+    FixedStepTooLong,
+
+    /// <summary>The caller stopped the ride.</summary>
+    Interrupted,
+
+    /// <summary>The engine has no light pressure for the pose that the craft came to.</summary>
+    PressureUnavailable,
+
+    /// <summary>A number of the motion was no longer finite.</summary>
+    NotFinite,
+}
+
+/// <summary>How a ride ended, why, and a sentence for people.</summary>
+/// <param name="Ending">How it ended.</param>
+/// <param name="Reason">What ended it.</param>
+/// <param name="Sentence">One sentence or two: what happened, where, and what to change where that helps.</param>
+public sealed record RideOutcome(RideEnding Ending, RideEndReason Reason, string Sentence);
+
+/// <summary>What a ride cost, and what its numbers are worth.</summary>
+/// <param name="Scheme">Method of integration.</param>
+/// <param name="Tolerance">Tolerance of adaptive steps; null for fixed ones.</param>
+/// <param name="FixedStepSeconds">Length of fixed steps, s; null for adaptive ones.</param>
+/// <param name="AcceptedSteps">Steps taken.</param>
+/// <param name="RejectedSteps">Steps tried and not taken.</param>
+/// <param name="ForceEvaluations">Evaluations of the light pressure.</param>
+/// <param name="Stretches">Stretches between breaks, each started anew.</param>
+/// <param name="LargestLocalError">Largest local error over its tolerance; null for fixed steps, which have no estimate.</param>
+/// <param name="LargestLocalErrorOf">The state variable that had it.</param>
+/// <param name="LargestEngineError">Largest relative error of the light pressure that the engine vouched for.</param>
+public sealed record RideNumerics(
+    string Scheme,
+    double? Tolerance,
+    double? FixedStepSeconds,
+    long AcceptedSteps,
+    long RejectedSteps,
+    long ForceEvaluations,
+    int Stretches,
+    double? LargestLocalError,
+    string? LargestLocalErrorOf,
+    double LargestEngineError
+);
+
+/// <summary>A ride that was flown.</summary>
+/// <param name="Outcome">How it ended.</param>
+/// <param name="Final">The last instant.</param>
+/// <param name="Records">Recorded instants, in order; the last one is the end.</param>
+/// <param name="Peaks">Instants of largest offset, in order: the amplitude against time.</param>
+/// <param name="MaximumOffsetMetres">Largest offset met, m: exact with peaks, else that of the records.</param>
+/// <param name="MaximumTiltRadians">Largest tilt among records, peaks and the end, rad.</param>
+/// <param name="KineticGainJoules">Gain of kinetic energy of the centre of mass, laser's frame, J.</param>
+/// <param name="Numerics">What it cost and what it is worth.</param>
+public sealed record RideResult(
+    RideOutcome Outcome,
+    RideRecord Final,
+    IReadOnlyList<RideRecord> Records,
+    IReadOnlyList<RideRecord> Peaks,
+    double MaximumOffsetMetres,
+    double MaximumTiltRadians,
+    double KineticGainJoules,
+    RideNumerics Numerics
+);
