@@ -15,7 +15,7 @@ public sealed class CheckMarginTests
     public void EveryMarginOfASample_SeparatesTheTwoVerdictsThatItNames(string file)
     {
         OpenedDesign design = Craft.Open(Craft.Sample(file));
-        CheckResult r = Craft.Check(design, 1e-8, margins: true);
+        CheckResult r = Craft.CheckedSample(file);
         int sides = 0;
         foreach (CheckedMargin m in r.Margins)
         {
@@ -39,9 +39,11 @@ public sealed class CheckMarginTests
             return 0;
         }
         double step = side * 1e-4 * Math.Abs(at - margin.ValueSi);
-        Assert.Equal(present, Craft.CheckAt(design, margin.Path, at - step, 1e-8).Verdict);
+        string inside = Craft.CheckAt(design, margin.Path, at - step, 1e-9).Verdict;
         string beyond = VerdictAt(design, margin.Path, at + step);
-        // Right behind the change the accuracy may not decide, or light may begin to bounce twice.
+        // Close to a change the accuracy may not decide, and right behind it light may begin to bounce twice.
+        bool blurred = inside == "undecided" && beyond == "undecided";
+        Assert.True(inside == present || blurred, $"{margin.Path} to {at}: {inside}, not {present}");
         Assert.True(beyond == becomes || beyond is "undecided" or "none", $"{margin.Path}: {beyond}, not {becomes}");
         Assert.NotEqual(present, beyond);
         return 1;
@@ -51,7 +53,7 @@ public sealed class CheckMarginTests
     {
         try
         {
-            return Craft.CheckAt(design, path, value, 1e-8).Verdict;
+            return Craft.CheckAt(design, path, value, 1e-9).Verdict;
         }
         catch (PressureUnavailableException)
         {
@@ -69,7 +71,7 @@ public sealed class CheckMarginTests
     public void Margin_AgreesWithPlainBisectionOfTheVerdict(string file, string path, double low, double high)
     {
         OpenedDesign design = Craft.Open(Craft.Sample(file));
-        CheckedMargin margin = Craft.Check(design, 1e-10, margins: true).Margins.Single(m => m.Path == path);
+        CheckedMargin margin = Craft.CheckedSample(file).Margins.Single(m => m.Path == path);
         bool upward = low > margin.ValueSi;
         bool Rides(double value) => Craft.CheckAt(design, path, value).Rides;
         Assert.NotEqual(Rides(low), Rides(high));
@@ -94,7 +96,7 @@ public sealed class CheckMarginTests
     [Theory, MemberData(nameof(Samples))]
     public void Frequency_ByPower_IsHalfOfFrequencyOverPower(string file)
     {
-        CheckResult r = Craft.Check(Craft.Open(Craft.Sample(file)), 1e-10, margins: true);
+        CheckResult r = Craft.CheckedSample(file);
         CheckedMargin power = r.Margins.Single(m => m.Path == "beam.power");
 
         Assert.Null(power.LowerSi);
@@ -129,7 +131,7 @@ public sealed class CheckMarginTests
     public void Frequency_ByAnyNumber_IsItsRichardsonDifference()
     {
         OpenedDesign design = Craft.Open(Craft.Sample("shearwater.toml"));
-        CheckResult r = Craft.Check(design, 1e-11, margins: true);
+        CheckResult r = Craft.CheckedSample("shearwater.toml");
         foreach (CheckedMargin m in r.Margins.Where(m => m.ValueSi != 0))
         {
             double step = 1e-3 * Math.Abs(m.ValueSi);

@@ -16,7 +16,7 @@ public sealed class CheckStudyTests
     [Theory, MemberData(nameof(Samples))]
     public void SampleDesign_Rides_AndEveryNumberIsFinite(string file)
     {
-        CheckResult r = Craft.Check(Craft.Open(Craft.Sample(file)), 1e-8, margins: true);
+        CheckResult r = Craft.CheckedSample(file);
 
         Assert.True(r.Rides, r.Verdict);
         Assert.NotEmpty(r.Modes);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Designs;
@@ -48,6 +49,8 @@ internal static class Craft
         kind = "mirror"
         """;
 
+    private static readonly ConcurrentDictionary<string, Lazy<CheckResult>> Checked = new();
+
     public static string Sample(string file) => File.ReadAllText(Path.Combine(Folder, file));
 
     public static IReadOnlyList<string> SampleFiles { get; } =
@@ -65,6 +68,10 @@ internal static class Craft
             return Path.Combine(folder!.FullName, "designs");
         }
     }
+
+    /// <summary>The full check of a sample at 1e-9, run once for all tests.</summary>
+    public static CheckResult CheckedSample(string file) =>
+        Checked.GetOrAdd(file, f => new(() => Check(Open(Sample(f)), 1e-9, margins: true))).Value;
 
     public static OpenedDesign Open(string toml, params (string Path, string Value)[] changes)
     {
