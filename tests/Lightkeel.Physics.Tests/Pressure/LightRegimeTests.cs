@@ -60,9 +60,7 @@ public sealed class LightRegimeTests
     public void RefusedCone_Reason_NamesSurfaceAngleRuleAndRemedy()
     {
         string reason = Regime(new Cone(1.5, 65 * Degree, LaserSide.Mouth)).For(Tilted(20 * Degree, 0)).Reason;
-        foreach (
-            string part in (string[])["'sail'", "half-angle 65°", "20°", "15°", "3 × half-angle − 180°", "rays"]
-        )
+        foreach (string part in (string[])["'sail'", "half-angle 65°", "20°", "15°", "3 × half-angle − 180°", "rays"])
         {
             Assert.Contains(part, reason, StringComparison.Ordinal);
         }
