@@ -36,7 +36,7 @@ public sealed class FixedGridCone<T>
 
     public PressureReading Evaluate(in CraftPose pose)
     {
-        SurfaceLight<T> light = PoseScalars<T>.Constant(pose).InFrameOf(_arm, Mat3.Identity, Vec3.UnitZ);
+        SurfaceLight<T> light = PoseScalars<T>.Constant(pose).InFrameOf(_arm, Mat3.Identity, Illumination.AtRest);
         SurfaceMoments<T> moments = default;
         foreach (ref readonly Ring ring in _rings.AsSpan())
         {
