@@ -41,11 +41,17 @@ public sealed record LevitationHeights(IReadOnlyList<LevitationHeight> Heights, 
         double held = Excess(1);
         if (setup.Director is not { } director)
         {
-            double needed = weight / (held + weight) * powerFactor;
+            double lift = held + weight;
+            string balance =
+                lift > 0
+                    ? FormattableString.Invariant(
+                        $"there is balance everywhere at {weight / lift * powerFactor:G6} of the nominal power, and nowhere else"
+                    )
+                    : "and it never carries the weight";
             return new(
                 [],
                 FormattableString.Invariant(
-                    $"Without a director the beam keeps its size, so the lift of {held + weight:G6} N against a weight of {weight:G6} N does not depend on height: there is balance everywhere at {needed:G6} of the nominal power, and nowhere else. Give the beam a director whose spot grows within reach."
+                    $"Without a director the beam keeps its size, so the lift of {lift:G6} N against a weight of {weight:G6} N does not depend on height: {balance}. Give the beam a director whose spot grows within reach."
                 )
             );
         }

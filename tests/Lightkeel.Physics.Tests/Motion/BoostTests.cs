@@ -132,21 +132,4 @@ public sealed class BoostTests
         Beam beam = new(power, 1.064e-6, new GaussianProfile(1));
         return RideSetup.For(craft, beam, new Rail(new SurfaceQuadrature(craft, beam, 1e-12)));
     }
-
-    // A flat sail is unstable on its beam: from rounding alone it would leave within a second. A rail keeps it straight.
-    private sealed class Rail(SurfaceQuadrature engine) : IPressureEngine
-    {
-        public string Name => "rail";
-
-        public double Accuracy => engine.Accuracy;
-
-        public PressureReading Evaluate(in CraftPose pose)
-        {
-            Vec3 along = new(0, 0, pose.VelocityMetresPerSecond.Z);
-            PressureReading r = engine.Evaluate(CraftPose.OnAxis with { VelocityMetresPerSecond = along });
-            return r with { ForceNewtons = new(0, 0, r.ForceNewtons.Z), TorqueNewtonMetres = Vec3.Zero };
-        }
-
-        public PressureDerivatives Differentiate(in CraftPose pose) => throw new NotSupportedException();
-    }
 }

@@ -153,6 +153,25 @@ public sealed class RateDampingTests
         }
     }
 
+    [Theory, InlineData("table"), InlineData("displaced rings"), InlineData("super-gaussian"), InlineData("ring")]
+    public void Setup_OfARide_FindsTheDampingInRoughBeamsToo(string name)
+    {
+        IBeamProfile profile = name switch
+        {
+            "table" => new RadialTableProfile([0, 0.2, 0.5, 0.9, 1.2], [0.3, 0.5, 1, 0.4, 0.1]),
+            "displaced rings" => new SumProfile([
+                new(new RingProfile(0.5, 0.4), 0.6, 0.2, 0.1),
+                new(new RingProfile(0.6, 0.5), 0.4, -0.3, 0),
+            ]),
+            "super-gaussian" => new SuperGaussianProfile(0.6, 12),
+            _ => new RingProfile(0.6, 0.3),
+        };
+        SailCraft craft = SingleSail(new Cone(0.9, Degrees(50), LaserSide.Vertex), new(0, 0, 0.3));
+        RateDamping d = RateDamping.At(craft, UnitBeam(profile), CraftPose.OnAxis, 1e-4);
+        Assert.InRange(d.RelativeError, 0, 1e-4);
+        Assert.True(d.TorqueByRate.Row0.X < 0 && d.ForceByVelocity.Row0.X < 0);
+    }
+
     [Fact]
     public void LateralMatrix_OfAMirrorBall_IsTheDampingOfTheLinearModel()
     {
