@@ -46,6 +46,11 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
         {
             return Fail(settings, ExitCode.AccuracyNotReached, [new("", fault.Message, "please report this design")]);
         }
+        catch (ArithmeticException fault) when (fault.GetType() == typeof(ArithmeticException))
+        {
+            // An iteration that did not converge: no number, and the reason.
+            return Fail(settings, ExitCode.AccuracyNotReached, [new("", fault.Message, "please report this design")]);
+        }
         catch (OperationCanceledException) when (console.Cancellation.IsCancellationRequested)
         {
             return Fail(settings, ExitCode.Interrupted, [new("", "stopped before anything was finished")]);

@@ -246,7 +246,7 @@ public sealed class CheckStudyTests
         string Run(int threads) =>
             System.Text.Json.JsonSerializer.Serialize(
                 new CheckStudy().Run(
-                    new(Craft.Open(Craft.Sample("tern-c.toml"))),
+                    new(Craft.Open(Craft.Cone, ("sail.canopy.radius", "1 m"))),
                     new StudyContext { Accuracy = 1e-8, Threads = threads }
                 )
             );
