@@ -133,12 +133,17 @@ internal static class CheckMargins
         {
             Path = number.Path,
             ValueSi = number.SiValue,
+            Dimension = number.Dimension,
             Unit = UnitOf(number.Dimension),
             LowerSi = margin.Downward.ChangeAt,
             LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
+            NotComputableBelowSi = margin.Downward.NotComputableBeyond,
+            NotComputableBelowReason = margin.Downward.NotComputableBeyond is null ? null : margin.Downward.Sentence,
             LowerVerdict = margin.Downward.Becomes?.Word(),
             UpperSi = margin.Upward.ChangeAt,
             UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
+            NotComputableAboveSi = margin.Upward.NotComputableBeyond,
+            NotComputableAboveReason = margin.Upward.NotComputableBeyond is null ? null : margin.Upward.Sentence,
             UpperVerdict = margin.Upward.Becomes?.Word(),
             RelativeMarginFraction = nearest,
             RelativeMarginReason =
@@ -157,5 +162,14 @@ internal static class CheckMargins
         };
     }
 
-    private static string UnitOf(Dimension dimension) => dimension == Dimension.None ? "" : dimension.ToString();
+    // The coherent SI unit by its own name where it has one: W rather than kg m^2/s^3.
+    private static string UnitOf(Dimension dimension)
+    {
+        string named = DimensionName.Of(dimension).Unit;
+        bool coherent =
+            named.Length > 0 && Quantity.TryParse("1 " + named, out Quantity one, out _) && one.SiValue == 1;
+        return dimension == Dimension.None ? ""
+            : coherent ? named
+            : dimension.ToString();
+    }
 }
