@@ -13,7 +13,7 @@ public sealed record TrimSearch(
     double SizeMetres,
     double LargestOffsetMetres,
     double LargestTiltRadians = 1.0,
-    int MostIterations = 40
+    int MostIterations = 20
 )
 {
     internal void Check()

@@ -55,6 +55,12 @@ internal static class CheckMargins
         return margins;
     }
 
+    // Marks the end of what a design accepts (shares that sum to one), which is no limit of the craft.
+    private const string Refused = "The design is refused there: ";
+
+    private static double? Unknown(MarginSide side) =>
+        side.Sentence.Contains(Refused, StringComparison.Ordinal) ? null : side.NotComputableBeyond;
+
     private static bool IsRead(DesignNumber number) =>
         !number.Kind.IsWhole
         && !Array.Exists(Unread, prefix => number.Path.StartsWith(prefix, StringComparison.Ordinal))
@@ -76,8 +82,11 @@ internal static class CheckMargins
                 DesignModel model = DesignModel.Build(document.WithNumber(number.Path, value).Design);
                 return CheckStudy.Assess(model, "auto", accuracy).Report;
             }
-            catch (Exception e)
-                when (e is InputRefusedException or Designs.Documents.DesignFaultException or ArithmeticException)
+            catch (Exception e) when (e is InputRefusedException or Designs.Documents.DesignFaultException)
+            {
+                throw new PressureUnavailableException(Refused + e.Message, e);
+            }
+            catch (ArithmeticException e)
             {
                 throw new PressureUnavailableException(e.Message, e);
             }
@@ -137,13 +146,13 @@ internal static class CheckMargins
             Unit = UnitOf(number.Dimension),
             LowerSi = margin.Downward.ChangeAt,
             LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
-            NotComputableBelowSi = margin.Downward.NotComputableBeyond,
-            NotComputableBelowReason = margin.Downward.NotComputableBeyond is null ? null : margin.Downward.Sentence,
+            NotComputableBelowSi = Unknown(margin.Downward),
+            NotComputableBelowReason = Unknown(margin.Downward) is null ? null : margin.Downward.Sentence,
             LowerVerdict = margin.Downward.Becomes?.Word(),
             UpperSi = margin.Upward.ChangeAt,
             UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
-            NotComputableAboveSi = margin.Upward.NotComputableBeyond,
-            NotComputableAboveReason = margin.Upward.NotComputableBeyond is null ? null : margin.Upward.Sentence,
+            NotComputableAboveSi = Unknown(margin.Upward),
+            NotComputableAboveReason = Unknown(margin.Upward) is null ? null : margin.Upward.Sentence,
             UpperVerdict = margin.Upward.Becomes?.Word(),
             RelativeMarginFraction = nearest,
             RelativeMarginReason =

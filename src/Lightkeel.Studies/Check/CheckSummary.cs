@@ -113,7 +113,14 @@ internal static class CheckSummary
         };
     }
 
-    private static string Usual(double value, Dimension dimension) => Quantity.Format(Rounded(value), dimension);
+    // Six digits in the unit that it is shown in.
+    private static string Usual(double value, Dimension dimension)
+    {
+        string[] parts = Quantity.Format(value, dimension).Split(' ', 2);
+        string number = Rounded(double.Parse(parts[0], CultureInfo.InvariantCulture))
+            .ToString("R", CultureInfo.InvariantCulture);
+        return parts.Length == 2 ? $"{number} {parts[1]}" : number;
+    }
 
     private static SummarySection Modes(CheckResult r) =>
         new($"Linear modes ({r.ModeFrame} axes)")
@@ -168,7 +175,7 @@ internal static class CheckSummary
 
     private static SummaryRow Row(CheckedMargin m)
     {
-        string Shown(double value) => Quantity.Format(Rounded(value), m.Dimension);
+        string Shown(double value) => Usual(value, m.Dimension);
         string Side(double? change, string? verdict, double? unknown, string word) =>
             change is { } at ? $"{verdict} {word} {Shown(at)}"
             : unknown is { } beyond ? $"not computable {word} {Shown(beyond)}"
