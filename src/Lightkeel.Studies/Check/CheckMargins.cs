@@ -100,7 +100,7 @@ internal static class CheckMargins
     }
 
     // Open ends are approached to a millionth of the way: at the end itself the design would be refused. Further than a
-    // factor of a thousand nobody moves a number of a design.
+    // twentieth or a hundredfold nobody moves a number of a design.
     private static (double Smallest, double Largest) Bounds(DesignNumber number)
     {
         Interval range = number.Kind.Range;
@@ -115,8 +115,8 @@ internal static class CheckMargins
         {
             high -= 1e-6 * (high - present);
         }
-        double far = 1e3 * Math.Abs(present);
-        double near = 1e-3 * Math.Abs(present);
+        double far = 100 * Math.Abs(present);
+        double near = 0.05 * Math.Abs(present);
         if (present == 0)
         {
             far = 10;
