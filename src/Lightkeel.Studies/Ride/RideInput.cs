@@ -36,6 +36,9 @@ public sealed record RideInput(OpenedDesign Design, string Engine = "auto")
     /// <summary>Length of fixed steps, s; null to choose it.</summary>
     public double? StepSeconds { get; init; }
 
+    /// <summary>Order of fixed steps, 2 or 4; null to choose it.</summary>
+    public int? Order { get; init; }
+
     /// <summary>Tolerance of adaptive steps.</summary>
     public double Tolerance { get; init; } = 1e-9;
 

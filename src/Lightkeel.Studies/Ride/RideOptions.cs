@@ -53,6 +53,17 @@ internal static class RideOptions
         Minimum = 1e-12,
     };
 
+    private static readonly StudyOption<string> Order = Option.Choice(
+        "order",
+        "Order of fixed steps; auto takes 4, but 2 for ensembles whose noise asks for steps much shorter than the motion needs.",
+        "auto",
+        "2",
+        "4"
+    ) with
+    {
+        Default = "auto",
+    };
+
     private static readonly StudyOption<double> Tolerance = Option.Number(
         "tolerance",
         "Local error of adaptive steps, relative to each variable or its natural size."
@@ -93,6 +104,7 @@ internal static class RideOptions
         Calm,
         Stepping,
         Step,
+        Order,
         Tolerance,
         StepLimit,
         RecordEvery,
@@ -133,6 +145,12 @@ internal static class RideOptions
                 _ => RideStepping.Automatic,
             },
             StepSeconds = request.Has(Step) ? request.Value(Step) : null,
+            Order = request.ValueOr(Order, "auto") switch
+            {
+                "2" => 2,
+                "4" => 4,
+                _ => null,
+            },
             Tolerance = request.ValueOr(Tolerance, 1e-9),
             StepLimit = request.ValueOr(StepLimit, 10_000_000),
             RecordEverySeconds = request.Has(RecordEvery) ? request.Value(RecordEvery) : null,

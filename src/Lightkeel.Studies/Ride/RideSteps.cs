@@ -15,6 +15,9 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
 {
     // Fourth order at fifty steps per period leaves about 1e-6 of an amplitude per period; the convergence twin measures it.
     private const int StepsPerSwing = 50;
+
+    // For ensembles: second order at so many steps per period costs a fifth and keeps the statistics; the twin measures its error.
+    private const int StepsForSecondOrder = 200;
     private const int StepsPerNoisePeriod = 4;
     private const int RecordsPerSwing = 8;
     private const int FewestRecords = 2000;
@@ -58,13 +61,15 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
                     $"{StepsPerNoisePeriod} to the period of the fastest noise, {noise:G4} Hz"
                 )
             : FormattableString.Invariant($"{StepsPerSwing} to the period of the fastest motion, {swing:G4} Hz");
+        bool isCheap = input.Rides is not null && noise > 0 && step * swing * StepsForSecondOrder <= 1;
+        int order = input.Order ?? (isCheap ? 2 : 4);
         return new(
             method with
             {
                 FixedStepSeconds = step,
-                Composition = CompositionScheme.Order4,
+                Composition = order == 2 ? CompositionScheme.Order2 : CompositionScheme.Order4,
             },
-            FormattableString.Invariant($"Fixed steps of {step:G4} s: {reason}."),
+            FormattableString.Invariant($"Fixed steps of {step:G4} s, order {order}: {reason}."),
             swing
         );
     }

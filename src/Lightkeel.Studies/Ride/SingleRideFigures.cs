@@ -207,11 +207,7 @@ internal static class SingleRideFigures
                 );
             }
         }
-        items.AddRange(Markers(r.Resonances[0], "start"));
-        if (r.Resonances.Count > 1)
-        {
-            items.AddRange(Markers(r.Resonances[^1], "end"));
-        }
+        items.AddRange(Markers(r.Resonances));
         return new()
         {
             X = new("frequency", "Hz") { Scale = AxisScale.Logarithmic },
@@ -220,12 +216,21 @@ internal static class SingleRideFigures
         };
     }
 
-    private static IEnumerable<PlotItem> Markers(ResonancePoint point, string when) =>
-        point.FrequenciesHertz.Select(f => new MarkerLine(f, IsVertical: true)
+    // Start and end of each mode's way, one line where it hardly moves.
+    private static IEnumerable<PlotItem> Markers(IReadOnlyList<ResonancePoint> points)
+    {
+        double[] from = [.. points[0].FrequenciesHertz];
+        double[] to = [.. points[^1].FrequenciesHertz];
+        bool stays = from.Length == to.Length && from.Zip(to).All(f => Math.Abs(f.First / f.Second - 1) < 0.02);
+        foreach (double f in from)
         {
-            Tone = when == "start" ? Tone.Teal : Tone.Plum,
-            Text = when,
-        });
+            yield return new MarkerLine(f, IsVertical: true) { Tone = Tone.Teal, Text = stays ? "mode" : "start" };
+        }
+        foreach (double f in stays ? [] : to)
+        {
+            yield return new MarkerLine(f, IsVertical: true) { Tone = Tone.Plum, Text = "end" };
+        }
+    }
 
     private static Panel Resonances(SingleRideResult r)
     {
@@ -257,7 +262,7 @@ internal static class SingleRideFigures
         return new()
         {
             X = new("time in the laser's frame", "s"),
-            Y = new("frequency", "Hz") { Minimum = 0 },
+            Y = new("frequency", "Hz") { Minimum = 0, Maximum = 1.2 * r.Resonances.Max(p => p.FrequenciesHertz[^1]) },
             Items = items,
             Legend = LegendPlace.Outside,
         };
