@@ -47,7 +47,7 @@ public sealed class RideStudyTests
 
             [ride]
             duration = "40 s"
-            lost_at = "0.6 m"
+            lost_at = "0.25 m"
             [start]
             offset = ["10 cm", "0 m"]
             [[noise]]
@@ -59,7 +59,7 @@ public sealed class RideStudyTests
             [[scatter]]
             path = "start.offset.y"
             distribution = "uniform"
-            spread = "20 cm"
+            spread = "15 cm"
             """;
 
     private static readonly Lazy<RideEnsembleResult> Eight = new(() => Many(8, threads: 2));
@@ -158,7 +158,7 @@ public sealed class RideStudyTests
                 Assert.True(r.Bands.OffsetMetres[p][i] >= r.Bands.OffsetMetres[p - 1][i]);
             }
         }
-        Assert.Equal(0.6, r.Bands.OffsetMetres[^1][^1], 1e-12);
+        Assert.Equal(0.25, r.Bands.OffsetMetres[^1][^1], 1e-12);
     }
 
     [Fact]
