@@ -1,6 +1,7 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Probe;
+using Lightkeel.Studies.Ride;
 
 namespace Lightkeel.Studies;
 
@@ -8,5 +9,5 @@ namespace Lightkeel.Studies;
 public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
-    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy());
+    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy(), new RideStudy());
 }

@@ -17,6 +17,8 @@ internal static class CheckMargins
     [
         "ride.",
         "noise.",
+        "dropout.",
+        "scatter.",
         "start.offset",
         "start.tilt",
         "start.velocity",
