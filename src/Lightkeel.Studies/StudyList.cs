@@ -1,5 +1,6 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
+using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Probe;
 
 namespace Lightkeel.Studies;
@@ -8,5 +9,5 @@ namespace Lightkeel.Studies;
 public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
-    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy());
+    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy(), new MapStudy());
 }
