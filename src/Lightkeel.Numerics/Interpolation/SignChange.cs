@@ -17,14 +17,7 @@ public static class SignChange
     /// <param name="fb">Value there, of the other sign; zero counts as negative.</param>
     /// <param name="width">Width of the bracket at which to stop, more than zero.</param>
     /// <exception cref="ArgumentException">Both values have the same sign.</exception>
-    public static double? Find(
-        Func<double, double?> function,
-        double a,
-        double fa,
-        double b,
-        double fb,
-        double width
-    )
+    public static double? Find(Func<double, double?> function, double a, double fa, double b, double fb, double width)
     {
         ArgumentNullException.ThrowIfNull(function);
         if (fa > 0 == fb > 0)

@@ -22,6 +22,9 @@ internal sealed class RecenteredPressure(
     double newReachMetres
 ) : IPressureEngine
 {
+    // What rounding leaves in a sum over hundreds of nodes; an engine may vouch for less, but the sums here can lose digits.
+    private const double Rounding = 1e-14;
+
     /// <inheritdoc/>
     public string Name => about.Name;
 
@@ -37,7 +40,7 @@ internal sealed class RecenteredPressure(
         return old with
         {
             TorqueNewtonMetres = old.TorqueNewtonMetres + Vec3.Cross(arm, old.ForceNewtons),
-            RelativeError = old.RelativeError * Math.Max(1, growth),
+            RelativeError = Math.Max(old.RelativeError, Rounding) * Math.Max(1, growth),
         };
     }
 
@@ -52,7 +55,7 @@ internal sealed class RecenteredPressure(
         PressureReading y = Displaced(old.ByOffsetY, arm);
         PressureReading tiltX = Turned(old, old.ByTiltX, Vec3.Cross(Vec3.UnitX, arm), arm, force);
         PressureReading tiltY = Turned(old, old.ByTiltY, Vec3.Cross(Vec3.UnitY, arm), arm, force);
-        double error = old.RelativeError * Growth(old, arm.Length, (x, y), (tiltX, tiltY));
+        double error = Math.Max(old.RelativeError, Rounding) * Growth(old, arm.Length, (x, y), (tiltX, tiltY));
         return new(x, y, tiltX, tiltY, error);
     }
 

@@ -37,9 +37,7 @@ public sealed class SharedPressure
     {
         ArgumentNullException.ThrowIfNull(craft);
         Vec3 oldFromNew = _centre - craft.Mass.CenterOfMassMetres;
-        return oldFromNew == Vec3.Zero
-            ? _engine
-            : new RecenteredPressure(_engine, oldFromNew, _reach, ReachOf(craft));
+        return oldFromNew == Vec3.Zero ? _engine : new RecenteredPressure(_engine, oldFromNew, _reach, ReachOf(craft));
     }
 
     /// <summary>Greatest distance of a surface from the centre of mass, an upper bound, m: the length by which torques are measured.</summary>

@@ -4,7 +4,8 @@ namespace Lightkeel.Physics.Stability;
 
 /// <summary>The Jacobian with its error per entry, entries below their own error set to zero, and what follows at once.</summary>
 /// <remarks>
-/// What counts as zero: an entry below the stated error of its kind; a whole kind (force by tilt, torque by offset, torque
+/// What counts as zero: an entry below the stated error of its kind, or below 1e-13 of its largest or 1e-14 of the thrust times the craft's size
+/// to the fitting power, which rounding alone leaves; a whole kind (force by tilt, torque by offset, torque
 /// by tilt) below the stated error of the thrust times the craft's size to the fitting power, because a derivative that
 /// vanishes by symmetry comes out of a quadrature at that level; force by offset only at rounding level (1e-12 of
 /// thrust over size), so that a weak well in a wide beam is never taken for none.
@@ -13,6 +14,9 @@ internal sealed class LateralStiffness
 {
     private static readonly string[] TiltNames = ["tilt_x", "tilt_y"];
     private const double RoundingOfThrust = 1e-12;
+
+    // What rounding leaves, in sums over hundreds of nodes, of an entry that symmetry makes zero.
+    private const double RoundingOfKind = 1e-13;
 
     /// <summary>Rows F_x, F_y, T_x, T_y, T_z; columns x, y, tilt_x, tilt_y.</summary>
     public double[,] Entries { get; } = new double[5, 4];
@@ -52,13 +56,20 @@ internal sealed class LateralStiffness
         double size = model.GyrationRadiusMetres;
         double thrust = model.ThrustNewtons;
         double e = model.RelativeError;
-        FillBlock(model, 0, 2, 0, RoundingOfThrust * thrust / size);
-        FillBlock(model, 0, 2, 2, Math.Max(e, RoundingOfThrust) * thrust);
-        FillBlock(model, 2, 5, 0, Math.Max(e, RoundingOfThrust) * thrust);
-        FillBlock(model, 2, 5, 2, Math.Max(e, RoundingOfThrust) * thrust * size);
+        FillBlock(model, 0, 2, 0, RoundingOfThrust * thrust / size, thrust / size);
+        FillBlock(model, 0, 2, 2, Math.Max(e, RoundingOfThrust) * thrust, thrust);
+        FillBlock(model, 2, 5, 0, Math.Max(e, RoundingOfThrust) * thrust, thrust);
+        FillBlock(model, 2, 5, 2, Math.Max(e, RoundingOfThrust) * thrust * size, thrust * size);
     }
 
-    private void FillBlock(LinearModel model, int firstRow, int endRow, int firstColumn, double zeroLevel)
+    private void FillBlock(
+        LinearModel model,
+        int firstRow,
+        int endRow,
+        int firstColumn,
+        double zeroLevel,
+        double natural
+    )
     {
         double largest = 0;
         for (int i = firstRow; i < endRow; i++)
@@ -72,7 +83,7 @@ internal sealed class LateralStiffness
         // A kind that vanishes as a whole vanishes by symmetry: without error. A lone entry keeps the error of its kind.
         bool vanishes = largest <= zeroLevel;
         double error = vanishes ? 0 : model.RelativeError * largest;
-        double zero = vanishes ? largest : Math.Max(error, 1e-15 * largest);
+        double zero = vanishes ? largest : Math.Max(error, RoundingOfKind * Math.Max(largest, 0.1 * natural));
         for (int i = firstRow; i < endRow; i++)
         {
             for (int j = firstColumn; j < firstColumn + 2; j++)

@@ -15,12 +15,7 @@ namespace Lightkeel.Studies.Map;
 /// Where an axis belongs to the masses alone, all cells along it share the light pressure of their surfaces. What a cell
 /// comes to does not depend on which cells were asked before.
 /// </remarks>
-internal sealed class MapAssessor(
-    DesignDocument document,
-    IReadOnlyList<MapAxis> axes,
-    string engine,
-    double accuracy
-)
+internal sealed class MapAssessor(DesignDocument document, IReadOnlyList<MapAxis> axes, string engine, double accuracy)
 {
     private readonly ConcurrentDictionary<LightKey, Lazy<SharedLight>> _lights = new();
     private readonly bool _shares = axes.Any(a => a.IsOfMassOnly);
@@ -52,9 +47,7 @@ internal sealed class MapAssessor(
     {
         Vec3 center = model.Craft.Mass.CenterOfMassMetres;
         LightKey key = new(Lit(values, 0), Lit(values, 1), Lit(values, 2), center.X, center.Y);
-        SharedLight light = _lights
-            .GetOrAdd(key, _ => new(() => SharedLight.Of(model, engine, accuracy)))
-            .Value;
+        SharedLight light = _lights.GetOrAdd(key, _ => new(() => SharedLight.Of(model, engine, accuracy))).Value;
         return light.Obstacle is { } obstacle
             ? MapCell.Blocked(obstacle)
             : Assess(model, light.Pressure.For(model.Craft));

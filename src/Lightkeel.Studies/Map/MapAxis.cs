@@ -91,7 +91,13 @@ public sealed partial record MapAxis(
                 "choose N so that the steps are whole"
             );
         }
-        return new(path, Spread(first, last, count, logarithmic), logarithmic, UnitOf(number.Dimension), number.SiValue);
+        return new(
+            path,
+            Spread(first, last, count, logarithmic),
+            logarithmic,
+            UnitOf(number.Dimension),
+            number.SiValue
+        );
     }
 
     /// <summary>Where a value lies on the axis, in columns from the first, linear in the scale of the axis.</summary>
@@ -108,7 +114,9 @@ public sealed partial record MapAxis(
         }
         catch (DesignFaultException e)
         {
-            throw new InputRefusedException([.. e.Faults.Select(f => new InputFault(flag, $"{f.Position}: {f.What}", f.Accepted))]);
+            throw new InputRefusedException([
+                .. e.Faults.Select(f => new InputFault(flag, $"{f.Position}: {f.What}", f.Accepted)),
+            ]);
         }
     }
 

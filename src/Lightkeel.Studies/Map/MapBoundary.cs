@@ -4,13 +4,15 @@ using Lightkeel.Studies.Catalogue;
 
 namespace Lightkeel.Studies.Map;
 
-/// <summary>Traces where a craft begins to ride: zero of the clearance, found on the model itself, not between cells.</summary>
+/// <summary>Traces where an indicator is zero, found on the model itself, not between cells.</summary>
 /// <remarks>
 /// Each crossed edge of the grid is searched to <see cref="RelativeWidth"/>; each piece of line is then split at its middle,
-/// the new point searched across the line to the same width.
+/// the new point searched across the line to the same width. Lines are cut where they change from an edge of riding to a
+/// passage between two instabilities.
 /// </remarks>
 internal sealed class MapBoundary(
     MapGrid grid,
+    MapIndicator indicator,
     Func<double, double, MapCell> exact,
     Func<double, double, MapCell> usual,
     StudyContext context
@@ -19,17 +21,18 @@ internal sealed class MapBoundary(
     /// <summary>Width to which each point is searched, relative to its coordinate.</summary>
     public const double RelativeWidth = 1e-10;
 
+    private readonly MapFrame _frame = new(grid.X, grid.Y);
     private readonly ParallelOptions _options = new()
     {
         MaxDegreeOfParallelism = context.Threads,
         CancellationToken = context.Cancellation,
     };
 
-    /// <summary>The boundary between riding and not riding.</summary>
-    public IReadOnlyList<LevelLine> Trace()
+    /// <summary>The lines.</summary>
+    public IReadOnlyList<MapLine> Trace()
     {
-        double?[][] clearance = grid.Clearance();
-        IReadOnlyList<GridEdge> edges = LevelLines.CrossedEdges(clearance);
+        double?[][] values = grid.Numbers(indicator.Of);
+        IReadOnlyList<GridEdge> edges = LevelLines.CrossedEdges(values);
         ConcurrentDictionary<GridEdge, double> places = new();
         Parallel.ForEach(
             edges,
@@ -45,21 +48,21 @@ internal sealed class MapBoundary(
         IReadOnlyList<LevelLine> lines = LevelLines.Connect(
             grid.X.Values,
             grid.Y.Values,
-            clearance,
+            values,
             places,
-            (column, row) =>
-                usual(Between(grid.X, column, column + 1), Between(grid.Y, row, row + 1)).ClearanceOrNone
+            (column, row) => Middle(column, row)
         );
-        LevelLine[] fine = new LevelLine[lines.Count];
-        for (int i = 0; i < fine.Length; i++)
-        {
-            fine[i] = Split(lines[i]);
-        }
-        return fine;
+        return [.. lines.SelectMany(line => Cut(Split(line)))];
     }
 
-    private static double Between(MapAxis axis, int a, int b) =>
-        axis.Value(0.5 * (axis.Coordinate(axis.Values[a]) + axis.Coordinate(axis.Values[b])));
+    private double? Middle(int column, int row)
+    {
+        (double x, double y) = _frame.Place(
+            0.5 * (_frame.ScaledX(grid.X.Values[column]) + _frame.ScaledX(grid.X.Values[column + 1])),
+            0.5 * (_frame.ScaledY(grid.Y.Values[row]) + _frame.ScaledY(grid.Y.Values[row + 1]))
+        );
+        return indicator.Of(usual(x, y));
+    }
 
     private double? Place(GridEdge edge)
     {
@@ -70,8 +73,7 @@ internal sealed class MapBoundary(
         double width = RelativeWidth * Math.Max(Math.Abs(a), Math.Abs(b));
         foreach (Func<double, double, MapCell> model in (ReadOnlySpan<Func<double, double, MapCell>>)[exact, usual])
         {
-            double? At(double v) =>
-                (edge.IsAcross ? model(v, fixedValue) : model(fixedValue, v)).ClearanceOrNone;
+            double? At(double v) => indicator.Of(edge.IsAcross ? model(v, fixedValue) : model(fixedValue, v));
             if (At(a) is { } fa && At(b) is { } fb && fa > 0 != fb > 0)
             {
                 return SignChange.Find(At, a, fa, b, fb, width);
@@ -84,7 +86,7 @@ internal sealed class MapBoundary(
     {
         int pieces = line.X.Count - 1;
         (double X, double Y)?[] middles = new (double, double)?[pieces];
-        Parallel.For(0, pieces, _options, i => middles[i] = Middle(Scaled(line, i), Scaled(line, i + 1)));
+        Parallel.For(0, pieces, _options, i => middles[i] = Between(line, i));
         List<double> xs = [];
         List<double> ys = [];
         for (int i = 0; i <= pieces; i++)
@@ -100,27 +102,17 @@ internal sealed class MapBoundary(
         return line with { X = xs, Y = ys };
     }
 
-    // Coordinates in which the map is one unit wide and high.
-    private (double X, double Y) Scaled(LevelLine line, int i) =>
-        (Scaled(grid.X, line.X[i]), Scaled(grid.Y, line.Y[i]));
-
-    private static double Scaled(MapAxis axis, double value) =>
-        (axis.Coordinate(value) - axis.Coordinate(axis.Values[0])) / Span(axis);
-
-    private static double Unscaled(MapAxis axis, double scaled) =>
-        axis.Value(axis.Coordinate(axis.Values[0]) + scaled * Span(axis));
-
-    private static double Span(MapAxis axis) => axis.Coordinate(axis.Values[^1]) - axis.Coordinate(axis.Values[0]);
-
-    private (double X, double Y)? Middle((double X, double Y) p, (double X, double Y) q)
+    // The zero on the perpendicular through the middle of a piece.
+    private (double X, double Y)? Between(LevelLine line, int i)
     {
-        (double dx, double dy) = (q.X - p.X, q.Y - p.Y);
-        (double mx, double my) = (0.5 * (p.X + q.X), 0.5 * (p.Y + q.Y));
-        (double X, double Y) Place(double t) => (Unscaled(grid.X, mx - t * dy), Unscaled(grid.Y, my + t * dx));
+        (double px, double py) = (_frame.ScaledX(line.X[i]), _frame.ScaledY(line.Y[i]));
+        (double qx, double qy) = (_frame.ScaledX(line.X[i + 1]), _frame.ScaledY(line.Y[i + 1]));
+        (double dx, double dy) = (qx - px, qy - py);
+        (double X, double Y) Place(double t) => _frame.Place(0.5 * (px + qx) - t * dy, 0.5 * (py + qy) + t * dx);
         double? At(double t)
         {
             (double x, double y) = Place(t);
-            return exact(x, y).ClearanceOrNone;
+            return indicator.Of(exact(x, y));
         }
         if (At(0) is not { } here)
         {
@@ -134,5 +126,32 @@ internal sealed class MapBoundary(
             }
         }
         return null;
+    }
+
+    private IEnumerable<MapLine> Cut(LevelLine line)
+    {
+        bool[] rides = new bool[line.X.Count];
+        Parallel.For(
+            0,
+            rides.Length,
+            _options,
+            i => rides[i] = MapIndicator.IsEdgeOfRiding(exact(line.X[i], line.Y[i]))
+        );
+        int start = 0;
+        for (int i = 1; i <= rides.Length; i++)
+        {
+            if (i < rides.Length && rides[i] == rides[start])
+            {
+                continue;
+            }
+            int end = Math.Min(i, rides.Length - 1);
+            yield return new(
+                rides[start] ? indicator.Kind : "between-instabilities",
+                [.. line.X.Skip(start).Take(end - start + 1)],
+                [.. line.Y.Skip(start).Take(end - start + 1)],
+                line.IsClosed && start == 0 && i == rides.Length
+            );
+            start = i;
+        }
     }
 }

@@ -15,6 +15,8 @@ internal static class MapFigures
         ("undecided", "undecided at this accuracy", Tone.Grey),
     ];
 
+    private const string Between = "between-instabilities";
+
     public static IReadOnlyList<Figure> Of(MapInput input, MapResult r)
     {
         List<Figure> figures = [Verdicts(input, r), Growth(input, r)];
@@ -129,8 +131,8 @@ internal static class MapFigures
         new(axis.Path, axis.Unit) { Scale = axis.IsLogarithmic ? AxisScale.Logarithmic : AxisScale.Linear };
 
     private static IEnumerable<PlotItem> Levels(MapResult r) =>
-        r.LevelLines
-            .Where(l => l.Quantity == "frequency_Hz")
+        r
+            .LevelLines.Where(l => l.Quantity == "frequency_Hz")
             .GroupBy(l => l.Value)
             .Select(
                 (g, i) =>
@@ -145,13 +147,25 @@ internal static class MapFigures
 
     private static IEnumerable<PlotItem> Boundary(MapResult r)
     {
-        if (r.Boundaries.Count > 0)
+        PlotPolyline[] edges = [.. r.Boundaries.Where(b => b.Kind != Between).Select(b => new PlotPolyline(b.X, b.Y))];
+        PlotPolyline[] inner = [.. r.Boundaries.Where(b => b.Kind == Between).Select(b => new PlotPolyline(b.X, b.Y))];
+        PlotPolyline[] tongues = [.. r.NarrowTongues.Select(t => new PlotPolyline(t.X, t.Y))];
+        if (inner.Length > 0)
         {
-            yield return new ContourSeries([.. r.Boundaries.Select(b => new PlotPolyline(b.X, b.Y))])
+            yield return new ContourSeries(inner) { Tone = Tone.Grey, Label = "between two instabilities" };
+        }
+        if (tongues.Length > 0)
+        {
+            yield return new ContourSeries(tongues)
             {
-                Tone = Tone.Ink,
-                Label = "boundary of riding",
+                Tone = Tone.Plum,
+                Dash = LineDash.Dotted,
+                Label = "flutter tongue thinner than a cell",
             };
+        }
+        if (edges.Length > 0)
+        {
+            yield return new ContourSeries(edges) { Tone = Tone.Ink, Label = "boundary of riding" };
         }
     }
 

@@ -65,13 +65,17 @@ public sealed record MapResult
     [JsonPropertyName("riding_fraction_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? RidingReason { get; init; }
 
-    /// <summary>Where the craft begins to ride: lines whose points are searched on the model itself.</summary>
+    /// <summary>Lines where the verdict changes, whose points are searched on the model itself.</summary>
     [JsonPropertyName("boundaries")]
     public required IReadOnlyList<MapLine> Boundaries { get; init; }
 
     /// <summary>Relative width to which the points of the boundaries are searched.</summary>
     [JsonPropertyName("boundary_relative_width")]
     public required double BoundaryRelativeWidth { get; init; }
+
+    /// <summary>Flutter tongues thinner than a cell, found along the rows.</summary>
+    [JsonPropertyName("narrow_tongues")]
+    public required IReadOnlyList<MapTongue> NarrowTongues { get; init; }
 
     /// <summary>Lines of equal frequency and of equal clearance in the riding part, interpolated between cells.</summary>
     [JsonPropertyName("level_lines")]
@@ -110,14 +114,31 @@ public sealed record MapResult
     public IReadOnlyList<MapResult>? Slices { get; init; }
 }
 
-/// <summary>A line on a map.</summary>
+/// <summary>A line on a map where the verdict changes.</summary>
+/// <param name="Kind">
+/// What begins beyond riding: divergence, flutter, or any where they are not told apart; between-instabilities where the craft
+/// rides on neither side.
+/// </param>
 /// <param name="X">Values along x, SI.</param>
 /// <param name="Y">Values along y, SI, as many.</param>
 /// <param name="IsClosed">True when it runs back into itself.</param>
 public sealed record MapLine(
+    [property: JsonPropertyName("kind")] string Kind,
     [property: JsonPropertyName("x")] IReadOnlyList<double> X,
     [property: JsonPropertyName("y")] IReadOnlyList<double> Y,
     [property: JsonPropertyName("closed")] bool IsClosed
+);
+
+/// <summary>A flutter tongue thinner than a cell.</summary>
+/// <param name="X">Values along x of its middle, SI.</param>
+/// <param name="Y">Values along y, SI: the rows that it crosses.</param>
+/// <param name="XWidth">Its width along x, SI.</param>
+/// <param name="GrowthPerSecond">Growth rate in its middle, 1/s.</param>
+public sealed record MapTongue(
+    [property: JsonPropertyName("x")] IReadOnlyList<double> X,
+    [property: JsonPropertyName("y")] IReadOnlyList<double> Y,
+    [property: JsonPropertyName("x_width")] IReadOnlyList<double> XWidth,
+    [property: JsonPropertyName("growth_rate_1_s")] IReadOnlyList<double> GrowthPerSecond
 );
 
 /// <summary>A line of equal values.</summary>

@@ -1,4 +1,3 @@
-using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs.Building;
@@ -19,14 +18,7 @@ internal static class MapRun
         }
         MapResult[] slices = [.. z.Values.Select(value => Slice(input, value, context))];
         int shown = Enumerable.Range(0, slices.Length).MinBy(i => Math.Abs(z.Values[i] - z.Own));
-        return slices[shown] with
-        {
-            ZPath = z.Path,
-            ZUnit = z.Unit,
-            Z = z.Values,
-            ZIndex = shown,
-            Slices = slices,
-        };
+        return slices[shown] with { ZPath = z.Path, ZUnit = z.Unit, Z = z.Values, ZIndex = shown, Slices = slices };
     }
 
     private static MapResult Slice(MapInput input, double? z, StudyContext context)
@@ -34,14 +26,25 @@ internal static class MapRun
         Func<double, double, MapCell> usual = Assessor(input, z, context.Accuracy);
         string stage = z is { } at ? FormattableString.Invariant($"cells at z = {at:G4}") : "cells";
         MapGrid grid = MapGrid.Compute(input.X, input.Y, usual, context, stage);
-        IReadOnlyList<LevelLine> boundary = [];
+        List<MapLine> boundary = [];
+        IReadOnlyList<MapTongue> tongues = [];
         if (grid.IsComplete)
         {
             Func<double, double, MapCell> exact = Assessor(input, z, Math.Min(context.Accuracy, BoundaryAccuracy));
-            boundary = new MapBoundary(grid, exact, usual, context).Trace();
+            IReadOnlyList<MapIndicator> indicators = MapIndicator.For(grid);
+            foreach (MapIndicator indicator in indicators)
+            {
+                boundary.AddRange(new MapBoundary(grid, indicator, exact, usual, context).Trace());
+            }
+            tongues = indicators.Contains(MapIndicator.Flutter) ? new MapTongues(grid, exact, context).Find() : [];
         }
         string engine = EngineChoice.Build(input.Engine, input.Design.Model, context.Accuracy).Name;
-        return Result(grid, boundary, engine) with { DesignPoint = OwnPoint(input, usual) };
+        return Result(grid, engine) with
+        {
+            Boundaries = boundary,
+            NarrowTongues = tongues,
+            DesignPoint = OwnPoint(input, usual),
+        };
     }
 
     private static Func<double, double, MapCell> Assessor(MapInput input, double? z, double accuracy)
@@ -54,18 +57,13 @@ internal static class MapRun
     private static MapPoint OwnPoint(MapInput input, Func<double, double, MapCell> assess)
     {
         static bool Holds(MapAxis axis) => axis.Own >= axis.Values[0] && axis.Own <= axis.Values[^1];
-        return new(
-            input.X.Own,
-            input.Y.Own,
-            Word(assess(input.X.Own, input.Y.Own)),
-            Holds(input.X) && Holds(input.Y)
-        );
+        return new(input.X.Own, input.Y.Own, Word(assess(input.X.Own, input.Y.Own)), Holds(input.X) && Holds(input.Y));
     }
 
     private static string Word(MapCell? cell) =>
         cell is not { } known ? MapWords.NotReached : known.Verdict?.Word() ?? MapWords.NotComputable;
 
-    private static MapResult Result(MapGrid grid, IReadOnlyList<LevelLine> boundary, string engine)
+    private static MapResult Result(MapGrid grid, string engine)
     {
         MapCell?[] cells = [.. grid.Cells.SelectMany(row => row)];
         MapObstacle[] obstacles = [.. cells.Select(c => c?.Obstacle).OfType<MapObstacle>()];
@@ -89,7 +87,8 @@ internal static class MapRun
             ClearanceReason = gaps,
             RidingFraction = known > 0 ? (double)riding / known : null,
             RidingReason = known > 0 ? null : "No cell could be computed.",
-            Boundaries = [.. boundary.Select(b => new MapLine(b.X, b.Y, b.IsClosed))],
+            Boundaries = [],
+            NarrowTongues = [],
             BoundaryRelativeWidth = MapBoundary.RelativeWidth,
             LevelLines = MapLevels.Of(grid),
             NotComputable =

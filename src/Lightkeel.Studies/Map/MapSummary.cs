@@ -7,7 +7,7 @@ namespace Lightkeel.Studies.Map;
 internal static class MapSummary
 {
     public static StudySummary Of(MapInput input, MapResult r) =>
-        new(Cells(input, r), Boundary(r), Slices(r));
+        r.Slices is null ? new(Cells(input, r), Boundary(r)) : new(Cells(input, r), Boundary(r), Slices(r));
 
     public static IReadOnlyList<ResultWarning> Warnings(MapResult r)
     {
@@ -15,7 +15,9 @@ internal static class MapSummary
         [
             .. r.NotComputable.Select(gap => new ResultWarning(
                 "not-computable",
-                FormattableString.Invariant($"{gap.Cells} cells are not computable: {gap.Kind}. The first: {gap.Example}")
+                FormattableString.Invariant(
+                    $"{gap.Cells} cells are not computable: {gap.Kind}. The first: {gap.Example}"
+                )
             )),
         ];
         if (!r.DesignPoint.IsInside)
@@ -58,21 +60,26 @@ internal static class MapSummary
     }
 
     private static SummarySection Boundary(MapResult r) =>
-        new("Boundary between riding and not")
+        new("Where the verdict changes")
         {
             Rows =
             [
-                .. r.Boundaries.Select(
-                    (b, i) =>
-                        new SummaryRow(
-                            FormattableString.Invariant($"line {i + 1}"),
-                            FormattableString.Invariant($"{b.X.Count} points"),
-                            "",
-                            FormattableString.Invariant(
-                                $"from ({SummaryRow.Write(b.X[0])}, {SummaryRow.Write(b.Y[0])}) to ({SummaryRow.Write(b.X[^1])}, {SummaryRow.Write(b.Y[^1])})"
-                            ) + (b.IsClosed ? ", closed" : "")
-                        )
-                ),
+                .. r.Boundaries.Select(b => new SummaryRow(
+                    b.Kind,
+                    FormattableString.Invariant($"{b.X.Count} points"),
+                    "",
+                    FormattableString.Invariant(
+                        $"from ({SummaryRow.Write(b.X[0])}, {SummaryRow.Write(b.Y[0])}) to ({SummaryRow.Write(b.X[^1])}, {SummaryRow.Write(b.Y[^1])})"
+                    ) + (b.IsClosed ? ", closed" : "")
+                )),
+                .. r.NarrowTongues.Select(t => new SummaryRow(
+                    "flutter tongue",
+                    FormattableString.Invariant($"{t.X.Count} rows"),
+                    "",
+                    FormattableString.Invariant(
+                        $"thinner than a cell: up to {SummaryRow.Write(t.XWidth.Max())} {r.XUnit} wide along x, growth up to {SummaryRow.Write(t.GrowthPerSecond.Max())} 1/s"
+                    )
+                )),
             ],
             Paragraphs = r.Boundaries.Count == 0 ? ["None inside the map."] : [],
         };

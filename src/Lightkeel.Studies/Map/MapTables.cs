@@ -36,22 +36,26 @@ internal static class MapTables
     private static ResultTable Lines(MapResult result)
     {
         IReadOnlyList<MapResult> slices = result.Slices ?? [result];
-        (int Slice, int Line, double X, double Y)[] points =
+        (int Slice, int Line, string Kind, double X, double Y)[] points =
         [
             .. slices.SelectMany(
-                (s, k) => s.Boundaries.SelectMany((b, i) => b.X.Select((x, j) => (Slice: k, Line: i + 1, X: x, Y: b.Y[j])))
+                (s, k) =>
+                    s.Boundaries.SelectMany(
+                        (b, i) => b.X.Select((x, j) => (Slice: k, Line: i + 1, b.Kind, X: x, Y: b.Y[j]))
+                    )
             ),
         ];
         List<TableColumn> columns =
         [
             TableColumn.Integers("line", [.. points.Select(p => (long)p.Line)]),
+            TableColumn.Texts("kind", [.. points.Select(p => p.Kind)]),
             TableColumn.Numbers("x", [.. points.Select(p => p.X)]),
             TableColumn.Numbers("y", [.. points.Select(p => p.Y)]),
         ];
         if (result.Z is { } z)
         {
-            columns.Insert(1, TableColumn.Numbers("z", [.. points.Select(p => z[p.Slice])]));
+            columns.Insert(2, TableColumn.Numbers("z", [.. points.Select(p => z[p.Slice])]));
         }
-        return new("boundary", "Where the craft begins to ride", columns);
+        return new("boundary", "Where the verdict changes", columns);
     }
 }

@@ -24,7 +24,8 @@ internal static class MapWords
         Illumination light = Illumination.SeenFrom(new Vec3(0, 0, model.Design.Start.SpeedMetresPerSecond));
         bool single = LightRegime.Assess(model.Craft).For(light.Direction).IsSingleBounce;
         bool alone = model.Craft.Surfaces is [{ Optics: { Specular: > 0 } or { Diffuse: > 0 } }];
-        string kind = single ? Unavailable
+        string kind =
+            single ? Unavailable
             : alone ? Bounces
             : Meetings;
         return new(kind, text);
