@@ -17,8 +17,9 @@ internal static class MapFigures
 
     private const string Between = "between-instabilities";
 
-    public static IReadOnlyList<Figure> Of(MapInput input, MapResult r)
+    public static IReadOnlyList<Figure> Of(MapInput input, MapResult result)
     {
+        MapResult r = MapDisplay.Of(result);
         List<Figure> figures = [Verdicts(input, r), Growth(input, r)];
         if (r.Slices is { } slices && r.Z is { } z)
         {
@@ -73,8 +74,8 @@ internal static class MapFigures
         return new()
         {
             Title = title,
-            X = Axis(input.X),
-            Y = Axis(input.Y),
+            X = Axis(input.X, r.XUnit),
+            Y = Axis(input.Y, r.YUnit),
             Items = items,
             Legend = LegendPlace.Outside,
         };
@@ -90,8 +91,8 @@ internal static class MapFigures
             [
                 new()
                 {
-                    X = Axis(input.X),
-                    Y = Axis(input.Y),
+                    X = Axis(input.X, r.XUnit),
+                    Y = Axis(input.Y, r.YUnit),
                     Items =
                     [
                         new HeatMap(r.X, r.Y, r.GrowthPerSecond) { ValueLabel = "growth rate", ValueUnit = "1/s" },
@@ -127,8 +128,8 @@ internal static class MapFigures
         };
     }
 
-    private static PlotAxis Axis(MapAxis axis) =>
-        new(axis.Path, axis.Unit) { Scale = axis.IsLogarithmic ? AxisScale.Logarithmic : AxisScale.Linear };
+    private static PlotAxis Axis(MapAxis axis, string unit) =>
+        new(axis.Path, unit) { Scale = axis.IsLogarithmic ? AxisScale.Logarithmic : AxisScale.Linear };
 
     private static IEnumerable<PlotItem> Levels(MapResult r) =>
         r

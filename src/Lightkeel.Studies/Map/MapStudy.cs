@@ -54,11 +54,26 @@ public sealed class MapStudy : Study<MapInput, MapResult>
     {
         ArgumentNullException.ThrowIfNull(request);
         OpenedDesign design = (OpenedDesign)request.Value(DesignOption);
-        MapAxis x = MapAxis.Read(design.Document, XOption.Written, request.Value(XOption));
-        MapAxis y = MapAxis.Read(design.Document, YOption.Written, request.Value(YOption));
-        MapAxis? z = request.Has(ZOption)
-            ? MapAxis.Read(design.Document, ZOption.Written, request.Value(ZOption))
-            : null;
+        List<InputFault> faults = [];
+        MapAxis? Read(StudyOption<string> option)
+        {
+            try
+            {
+                return request.Has(option)
+                    ? MapAxis.Read(design.Document, option.Written, request.Value(option))
+                    : null;
+            }
+            catch (InputRefusedException e)
+            {
+                faults.AddRange(e.Faults);
+                return null;
+            }
+        }
+        (MapAxis? x, MapAxis? y, MapAxis? z) = (Read(XOption), Read(YOption), Read(ZOption));
+        if (x is null || y is null || faults.Count > 0)
+        {
+            throw new InputRefusedException(faults);
+        }
         string[] paths = [x.Path, y.Path, .. z is null ? Array.Empty<string>() : [z.Path]];
         return paths.Distinct().Count() == paths.Length
             ? new(design, x, y, z, request.ValueOr(EngineChoice.Option, "auto"))

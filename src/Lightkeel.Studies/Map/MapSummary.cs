@@ -6,8 +6,11 @@ namespace Lightkeel.Studies.Map;
 /// <summary>A map for reading in a terminal or on a page.</summary>
 internal static class MapSummary
 {
-    public static StudySummary Of(MapInput input, MapResult r) =>
-        r.Slices is null ? new(Cells(input, r), Boundary(r)) : new(Cells(input, r), Boundary(r), Slices(r));
+    public static StudySummary Of(MapInput input, MapResult result)
+    {
+        MapResult r = MapDisplay.Of(result);
+        return r.Slices is null ? new(Cells(input, r), Boundary(r)) : new(Cells(input, r), Boundary(r), Slices(r));
+    }
 
     public static IReadOnlyList<ResultWarning> Warnings(MapResult r)
     {

@@ -31,14 +31,26 @@ internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exa
         List<Crossing> found = [];
         for (int i = 1; i + 1 < values.Length; i++)
         {
-            bool dips =
-                values[i - 1] > 0 && values[i + 1] > 0 && values[i] < values[i - 1] && values[i] <= values[i + 1];
+            bool dips = Dips(values[i - 1], values[i], values[i + 1]);
             if (dips && Dip(row, i, values[i]!.Value) is { } crossing)
             {
                 found.Add(crossing);
             }
         }
         return found;
+    }
+
+    // A least value between two larger ones whose parabola comes near zero: a plateau with rounding on it is none.
+    private static bool Dips(double? before, double? here, double? after)
+    {
+        if (before is not > 0 || after is not > 0 || !(here < before) || !(here <= after))
+        {
+            return false;
+        }
+        double curvature = before.Value - 2 * here.Value + after.Value;
+        double slope = 0.5 * (after.Value - before.Value);
+        double least = here.Value - 0.5 * slope * slope / curvature;
+        return least < 0.1 * Math.Min(before.Value, after.Value);
     }
 
     private Crossing? Dip(int row, int column, double middle)
