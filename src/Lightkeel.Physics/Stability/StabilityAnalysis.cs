@@ -43,7 +43,7 @@ public static class StabilityAnalysis
             Frame = frame,
             FreeCoordinates = stiffness.Free,
             Clearance = stiffness.Drift is null ? spectrum.Clearance : 0,
-            Indicators = stiffness.Drift is null ? spectrum.Indicators : null,
+            Indicators = spectrum.Indicators,
             DecidingRelativeError = decision.DecidingRelativeError,
             Method = spectrum.Method,
             Warnings = StabilityWarnings.For(model, frame),

@@ -59,10 +59,10 @@ public sealed class LateralWell
         ArgumentNullException.ThrowIfNull(search);
         CraftPose bottom = search.Bottom;
         bool round = beam.Profile.IsAxisymmetric && bottom is { OffsetXMetres: 0, OffsetYMetres: 0 };
-        WellRay Follow(double angle) => WellRay.Follow(engine, bottom, angle, search.LengthMetres);
+        WellRay Follow(double angle, double length) => WellRay.Follow(engine, bottom, angle, length);
         if (round)
         {
-            WellRay only = Follow(0);
+            WellRay only = Follow(0, search.LengthMetres);
             return new([only], only, true);
         }
         WellRay[] rays = new WellRay[search.Rays];
@@ -72,7 +72,7 @@ public sealed class LateralWell
                 0,
                 rays.Length,
                 new ParallelOptions { MaxDegreeOfParallelism = search.Threads },
-                i => rays[i] = Follow(2 * Math.PI * i / rays.Length)
+                i => rays[i] = Follow(2 * Math.PI * i / rays.Length, search.LengthMetres)
             );
         }
         catch (AggregateException e) when (e.InnerExceptions[0] is PressureUnavailableException inner)
@@ -82,32 +82,34 @@ public sealed class LateralWell
         return new(rays, LowestPass(rays, Follow), false);
     }
 
-    private static WellRay LowestPass(WellRay[] rays, Func<double, WellRay> follow)
+    private static WellRay LowestPass(WellRay[] rays, Func<double, double, WellRay> follow)
     {
         static double Height(WellRay ray) => ray.RimMetres is { } rim ? ray.Work(rim) : double.NegativeInfinity;
         WellRay lowest = rays.MinBy(Height)!;
-        if (lowest.RimMetres is null)
+        if (lowest.RimMetres is not { } rim)
         {
             return lowest;
         }
+        // The search looks no further than it must; the ray found is followed to its end.
+        double length = Math.Min(lowest.LengthMetres, 1.5 * rim);
         double step = 2 * Math.PI / rays.Length;
         (double a, double b) = (lowest.AngleRadians - step, lowest.AngleRadians + step);
         double ratio = 0.5 * (Math.Sqrt(5) - 1);
-        (WellRay c, WellRay d) = (follow(b - ratio * (b - a)), follow(a + ratio * (b - a)));
+        (WellRay c, WellRay d) = (follow(b - ratio * (b - a), length), follow(a + ratio * (b - a), length));
         for (int i = 0; i < GoldenSteps && b - a > 1e-6; i++)
         {
             if (Height(c) < Height(d))
             {
                 (b, d) = (d.AngleRadians, c);
-                c = follow(b - ratio * (b - a));
+                c = follow(b - ratio * (b - a), length);
             }
             else
             {
                 (a, c) = (c.AngleRadians, d);
-                d = follow(a + ratio * (b - a));
+                d = follow(a + ratio * (b - a), length);
             }
         }
         WellRay found = Height(c) < Height(d) ? c : d;
-        return Height(found) < Height(lowest) ? found : lowest;
+        return Height(found) < Height(lowest) ? follow(found.AngleRadians, lowest.LengthMetres) : lowest;
     }
 }
