@@ -21,6 +21,11 @@ internal static class CommandLineHost
             console.Error.WriteLine($"error: standard output cannot be written: {fault.Message}");
             return ExitCode.InputRefused;
         }
+        catch (NonFiniteResultException fault)
+        {
+            console.Error.WriteLine($"error: {fault.Message}");
+            return ExitCode.AccuracyNotReached;
+        }
 #pragma warning disable CA1031 // The last line of defence: whatever happens, the user gets a sentence and an exit code.
         catch (Exception fault)
         {

@@ -1,6 +1,6 @@
 using Lightkeel.Studies;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Cli;
 

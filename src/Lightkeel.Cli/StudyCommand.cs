@@ -46,6 +46,11 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
         {
             return Fail(settings, ExitCode.AccuracyNotReached, [new("", fault.Message, "please report this design")]);
         }
+        catch (ArithmeticException fault) when (fault.GetType() == typeof(ArithmeticException))
+        {
+            // An iteration that did not converge: no number, and the reason.
+            return Fail(settings, ExitCode.AccuracyNotReached, [new("", fault.Message, "please report this design")]);
+        }
         catch (OperationCanceledException) when (console.Cancellation.IsCancellationRequested)
         {
             return Fail(settings, ExitCode.Interrupted, [new("", "stopped before anything was finished")]);
@@ -84,12 +89,12 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
             bool styled = settings.Json ? console.ErrorIsTerminal : console.OutputIsTerminal;
             human.Write(SummaryText.Of(outcome, styled, console.Width));
         }
-        WriteFiles(settings, outcome, envelope, human);
         human.Flush();
         if (settings.Json)
         {
             console.WriteOutput(envelope.ToJson());
         }
+        WriteFiles(settings, outcome, envelope, human);
         TellFindings(settings, findings, human);
         return CodeOf(outcome, findings);
     }

@@ -16,7 +16,7 @@ namespace Lightkeel.Numerics.Integration;
 /// length of the quaternion are kept to rounding. Splitting into principal-axis rotations: Journal of Chemical Physics
 /// 107(15), 5840–5851 (1997), doi:10.1063/1.474310 (from memory); separating the spherical part is derived here.
 /// </remarks>
-internal readonly struct FreeRotation
+public readonly struct FreeRotation
 {
     private readonly Vec3 _firstAxis;
     private readonly Vec3 _lastAxis;
@@ -24,6 +24,8 @@ internal readonly struct FreeRotation
     private readonly double _firstExcess;
     private readonly double _lastExcess;
 
+    /// <summary>Prepares the turns of one body.</summary>
+    /// <param name="principal">Principal inertias, kg m², and axes; see <see cref="RigidBodyInertia.Principal"/>.</param>
     public FreeRotation(PrincipalAxes principal)
     {
         // Principal inertias come in rising order, so the middle one is the reference.
@@ -35,6 +37,9 @@ internal readonly struct FreeRotation
     }
 
     /// <summary>Turns attitude and body angular momentum over a time.</summary>
+    /// <param name="seconds">Time, s, negative to turn back.</param>
+    /// <param name="attitude">Unit quaternion, body → world, replaced.</param>
+    /// <param name="momentum">Angular momentum, body axes, kg m²/s, replaced.</param>
     public void Turn(double seconds, ref UnitQuaternion attitude, ref Vec3 momentum)
     {
         attitude *= UnitQuaternion.FromRotationVector(seconds * _spherical * momentum);

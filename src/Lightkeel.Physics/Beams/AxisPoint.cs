@@ -15,9 +15,9 @@ public enum Smoothness
 
 /// <summary>What a profile does at its axis when it is not analytic there.</summary>
 /// <param name="Smoothness">Kind of smoothness.</param>
-/// <param name="Amplitude">Size of the term that is not analytic, relative to the peak irradiance.</param>
-/// <param name="Power">Its power of (distance / feature length).</param>
-public readonly record struct AxisPoint(Smoothness Smoothness, double Amplitude, double Power)
+/// <param name="Coefficient">Irradiance per watt behaves there as this times distance^power, besides analytic terms, 1/m^(2 + power).</param>
+/// <param name="Power">The power of the distance.</param>
+public readonly record struct AxisPoint(Smoothness Smoothness, double Coefficient, double Power)
 {
     /// <summary>Analytic everywhere.</summary>
     public static AxisPoint None => new(Smoothness.Analytic, 0, 2);

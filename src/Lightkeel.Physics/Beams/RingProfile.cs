@@ -48,7 +48,7 @@ public readonly record struct RingProfile : IBeamProfile
             ? AxisPoint.None
             : new(
                 Smoothness.PointOnAxis,
-                4 * RadiusMetres / WidthMetres * Math.Exp(-2 * Math.Pow(RadiusMetres / WidthMetres, 2)),
+                -2 * _exponent * RadiusMetres * _peak * Math.Exp(_exponent * RadiusMetres * RadiusMetres),
                 1
             );
 

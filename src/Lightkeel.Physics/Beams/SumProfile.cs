@@ -125,7 +125,7 @@ public readonly struct SumProfile : IBeamProfile, IEquatable<SumProfile>
                 }
                 worst = new(
                     Smoothness.PointOnAxis,
-                    worst.Amplitude + own.Amplitude,
+                    worst.Coefficient + Math.Abs(part.Share) * own.Coefficient,
                     Math.Min(own.Power, worst.Smoothness == Smoothness.Analytic ? own.Power : worst.Power)
                 );
             }

@@ -47,7 +47,10 @@ public readonly record struct SuperGaussianProfile : IBeamProfile
     public double FeatureLengthMetres => WaistMetres * 2 / Math.Max(2, Order);
 
     /// <inheritdoc/>
-    public AxisPoint AxisPoint => _wholeHalfOrder > 0 ? AxisPoint.None : new(Smoothness.PointOnAxis, 2, Order);
+    public AxisPoint AxisPoint =>
+        _wholeHalfOrder > 0
+            ? AxisPoint.None
+            : new(Smoothness.PointOnAxis, 2 * _peak * Math.Pow(WaistMetres, -Order), Order);
 
     /// <inheritdoc/>
     public double ExtentMetres => WaistMetres * Math.Pow(6.9, 1 / Order);

@@ -92,7 +92,7 @@ public static class MassAssembly
         {
             throw new ArgumentException("Centre of mass and inertia must be finite numbers.", argument);
         }
-        (double small, double middle, double large) = PrincipalAxes.Of(m).MomentsKilogramSquareMetres;
+        (double small, double middle, double large) = PrincipalAxes.Of(m).Values;
         string moments = FormattableString.Invariant($"principal moments {small:G6}, {middle:G6}, {large:G6} kg m²");
         if (!(large > 0) || small <= ZeroMoment * large)
         {

@@ -27,6 +27,7 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
     private readonly ErrorScale _scale;
     private readonly Vec3 _direction;
     private readonly Vec3 _axisFromOrigin;
+    private readonly AxisMeeting? _axisMeeting;
     private readonly double[] _cosines = new double[FineAzimuths + CoarseAzimuths];
     private readonly double[] _sines = new double[FineAzimuths + CoarseAzimuths];
     private readonly double[] _weights = new double[FineAzimuths + CoarseAzimuths];
@@ -45,6 +46,7 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
         _direction = new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value);
         Vec3 acrossX = new(plain.AcrossX.X.Value, plain.AcrossX.Y.Value, plain.AcrossX.Z.Value);
         Vec3 acrossY = new(plain.AcrossY.X.Value, plain.AcrossY.Y.Value, plain.AcrossY.Z.Value);
+        _axisMeeting = AxisMeeting.Of(plan, plain);
         _axisFromOrigin = -plain.OriginX.Value * acrossX - plain.OriginY.Value * acrossY;
     }
 
@@ -125,13 +127,9 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
                 edges.Add(end);
             }
         }
-        MeridianPiece range = _plan.Pieces[piece];
-        double axisRadius = double.Hypot(_axisFromOrigin.X, _axisFromOrigin.Y);
-        double inner = _plan.Surface.Shape.At(piece, range.Start).RadiusMetres;
-        double outer = _plan.Surface.Shape.At(piece, range.End).RadiusMetres;
-        if (axisRadius > inner && axisRadius < outer)
+        if (_axisMeeting is { } meeting && meeting.Piece == piece)
         {
-            edges.Add(ParameterAtRadius(piece, range, axisRadius));
+            edges.Add(meeting.Parameter);
         }
         double[] at = [.. edges];
         List<ArcStretch> stretches = [];
@@ -140,17 +138,6 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
             stretches.Add(new(piece, at[i], at[i + 1], events.Contains(at[i]), events.Contains(at[i + 1])));
         }
         return stretches;
-    }
-
-    private double ParameterAtRadius(int piece, MeridianPiece range, double radius)
-    {
-        (double low, double high) = (range.Start, range.End);
-        for (int i = 0; i < 60; i++)
-        {
-            double middle = 0.5 * (low + high);
-            (low, high) = _plan.Surface.Shape.At(piece, middle).RadiusMetres < radius ? (middle, high) : (low, middle);
-        }
-        return 0.5 * (low + high);
     }
 
     private LitArc ArcAt(in MeridianPoint point) =>

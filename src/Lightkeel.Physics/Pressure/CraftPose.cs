@@ -7,11 +7,16 @@ namespace Lightkeel.Physics.Pressure;
 /// <param name="OffsetYMetres">Centre of mass from the beam axis along beam y, m.</param>
 /// <param name="BeamFromBody">Attitude: rotation from body to beam axes.</param>
 /// <param name="VelocityMetresPerSecond">Velocity in the laser's frame, beam axes, m/s, slower than light.</param>
+/// <param name="BeamScale">
+/// Size of the beam at the craft over its designed size, positive: the profile is stretched by it in both directions and
+/// its irradiance falls by its square, so that the power stays.
+/// </param>
 public readonly record struct CraftPose(
     double OffsetXMetres,
     double OffsetYMetres,
     Mat3 BeamFromBody,
-    Vec3 VelocityMetresPerSecond
+    Vec3 VelocityMetresPerSecond,
+    double BeamScale = 1
 )
 {
     /// <summary>On the axis, untilted, at rest.</summary>

@@ -20,7 +20,7 @@ internal static class FullRings
         in SurfaceLight<T> light,
         double side,
         (int Pair, int Azimuths) start,
-        (double AxisDistance, double Feature) beam,
+        AxisMeeting? meeting,
         in ErrorScale scale,
         double accuracy
     )
@@ -31,7 +31,7 @@ internal static class FullRings
         (int pair, int azimuths) = start;
         while (pair < GaussKronrod.All.Count && azimuths < AzimuthRule.Ladder.Length)
         {
-            RingTable table = plan.Rings(pair);
+            RingTable table = meeting is { } at ? plan.Rings(pair, at) : plan.Rings(pair);
             AzimuthRule around = AzimuthRule.Of(AzimuthRule.Ladder[azimuths]);
             if (table.Rings.Length * around.Count > NodeLimit)
             {
@@ -41,19 +41,25 @@ internal static class FullRings
             double size = scale.Size(nested.Fine);
             double meridian = ErrorScale.Credit(scale.Measure(nested.RingsValue, nested.RingsSlope) / size);
             double azimuth = ErrorScale.Credit(scale.Measure(nested.AroundValue, nested.AroundSlope) / size);
-            double spacing = Math.Max(
-                0.5 * Math.PI * plan.LongestStretchMetres / GaussKronrod.All[pair].Count,
-                2 * Math.PI * beam.AxisDistance / around.Count
-            );
-            double point = scale.PointError(spacing, beam.AxisDistance, beam.Feature);
+            double point = meeting is { } axis ? PointError(plan, axis, pair, around.Count, scale) / size : 0;
             if (meridian + azimuth + point <= accuracy)
             {
                 return nested.Fine with { RelativeError = Math.Max(meridian + azimuth + point, 1e-15) };
             }
-            pair += meridian + point > 0.5 * accuracy ? 1 : 0;
-            azimuths += azimuth + point > 0.5 * accuracy ? 1 : 0;
+            pair += meridian > 0.4 * accuracy ? 1 : 0;
+            azimuths += azimuth + point > 0.4 * accuracy ? 1 : 0;
         }
         return null;
+    }
+
+    // Gauss-type nodes crowd towards the edge of a stretch: the first gap is about half (π/n)² of its length.
+    private static double PointError(SurfacePlan plan, AxisMeeting axis, int pair, int azimuths, in ErrorScale scale)
+    {
+        double crowding = Math.PI / GaussKronrod.All[pair].Count;
+        return scale.PointError(
+            0.5 * crowding * crowding * plan.LongestStretchMetres,
+            2 * Math.PI * axis.RadiusMetres / azimuths
+        );
     }
 
     private static NestedAnswer Nested<T, TProfile, TResponse>(

@@ -5,13 +5,23 @@ namespace Lightkeel.Physics.Pressure;
 /// <summary>The light as the moving craft sees it: direction and irradiance in its rest frame.</summary>
 /// <param name="Direction">Unit vector along which the light travels, beam axes, craft's rest frame.</param>
 /// <param name="IrradianceFactor">Irradiance on a plane normal to the light, over that in the laser's frame.</param>
-public readonly record struct Illumination(Vec3 Direction, double IrradianceFactor)
+/// <param name="ProfileX">
+/// Where a point of the craft meets the profile: a point at p from the centre of mass (rest frame, at one rest-frame
+/// time) is at offset x + ProfileX·p across the beam.
+/// </param>
+/// <param name="ProfileY">The same along y.</param>
+/// <remarks>
+/// The light slants to a craft that moves across the beam, but its profile does not: the pattern drifts across the craft
+/// as fast as the slanting light does, so at one rest-frame time it stands upright. From the Lorentz transformation of
+/// the point's place, x = (1 0 0)·p + γ²/(γ + 1) β_x β·p: no shear to first order in a lateral velocity.
+/// </remarks>
+public readonly record struct Illumination(Vec3 Direction, double IrradianceFactor, Vec3 ProfileX, Vec3 ProfileY)
 {
     /// <summary>Speed of light in vacuum, m/s, exact by definition of the metre (SI Brochure, 9th edition).</summary>
     public const double LightSpeed = 299_792_458.0;
 
     /// <summary>Light along beam +z as a craft at rest sees it.</summary>
-    public static Illumination AtRest => new(Vec3.UnitZ, 1);
+    public static Illumination AtRest => new(Vec3.UnitZ, 1, Vec3.UnitX, Vec3.UnitY);
 
     /// <summary>
     /// Exact Lorentz transformation of light along +z into the rest frame of a craft: with β = v/c and
@@ -41,6 +51,12 @@ public readonly record struct Illumination(Vec3 Direction, double IrradianceFact
         // k′ = [k + (γ²/(γ+1) β·k − γ) β] / D, the form without 0/0 at small speeds.
         double along = gamma * gamma / (gamma + 1) * beta.Z - gamma;
         Vec3 direction = 1 / doppler * (Vec3.UnitZ + along * beta);
-        return new(direction.Normalized(), doppler * doppler);
+        double stretch = gamma * gamma / (gamma + 1);
+        return new(
+            direction.Normalized(),
+            doppler * doppler,
+            Vec3.UnitX + stretch * beta.X * beta,
+            Vec3.UnitY + stretch * beta.Y * beta
+        );
     }
 }

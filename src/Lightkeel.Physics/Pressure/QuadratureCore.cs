@@ -56,35 +56,36 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         double error = 0;
         foreach (SurfacePlan plan in _plans)
         {
-            ErrorScale scale = new(plan.ReachMetres, 1, OfSlope: false, _profile.AxisPoint);
+            ErrorScale scale = new(plan.ReachMetres, 1, OfSlope: false, _profile.AxisPoint, pose.BeamScale);
             SurfaceAnswer answer = Surface(plan, pose, scalars, light, scale);
             sum += answer.Value;
             error = Math.Max(error, answer.RelativeError);
         }
-        return Reading(sum, light, error);
+        return Reading(sum, light, pose.BeamScale, error);
     }
 
     public PressureReading Derivative(in CraftPose pose, in Illumination light, PoseDirection direction)
     {
         PoseScalars<TDual> scalars = Moving(pose, direction);
         bool tilts = direction is PoseDirection.TiltX or PoseDirection.TiltY;
-        double length = tilts ? 1 : _profile.FeatureLengthMetres;
+        double length = tilts ? 1 : pose.BeamScale * _profile.FeatureLengthMetres;
         UnitWrench sum = default;
         double error = 0;
         foreach (SurfacePlan plan in _plans)
         {
-            ErrorScale scale = new(plan.ReachMetres, length, OfSlope: true, _profile.AxisPoint);
+            ErrorScale scale = new(plan.ReachMetres, length, OfSlope: true, _profile.AxisPoint, pose.BeamScale);
             SurfaceAnswer answer = Surface(plan, pose, scalars, light, scale);
             sum += answer.Slope;
             error = Math.Max(error, answer.RelativeError);
         }
-        return Reading(sum, light, error);
+        return Reading(sum, light, pose.BeamScale, error);
     }
 
-    private PressureReading Reading(in UnitWrench unit, in Illumination light, double error)
+    private PressureReading Reading(in UnitWrench unit, in Illumination light, double beamScale, double error)
     {
-        double force = light.IrradianceFactor * _forcePerUnit;
-        double power = light.IrradianceFactor * _powerWatts;
+        double irradiance = light.IrradianceFactor / (beamScale * beamScale);
+        double force = irradiance * _forcePerUnit;
+        double power = irradiance * _powerWatts;
         return new(force * unit.Force, force * unit.Torque, power * unit.Power, power * unit.Absorbed, error);
     }
 
@@ -119,7 +120,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         where T : struct, IScalar<T>
     {
         Mat3? turned = plan.IsSphere ? null : plan.Surface.BodyFromSurface;
-        SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light.Direction);
+        SurfaceLight<F64> plain = PoseScalars<F64>.Constant(pose).InFrameOf(plan.ArmMetres, turned, light);
         (LitPart lit, double side) = plan.LitBy(
             new(plain.Direction.X.Value, plain.Direction.Y.Value, plain.Direction.Z.Value)
         );
@@ -128,7 +129,7 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
             return new(default, default, 0);
         }
         OpticalCoefficients optics = side < 0 ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
-        SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light.Direction);
+        SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light);
         return optics.Specular == 1
             ? Integrate(plan, new MirrorResponse(), moving, plain, lit, side, scale)
             : Integrate(plan, new CoefficientResponse(optics), moving, plain, lit, side, scale);
@@ -147,6 +148,8 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         where TResponse : struct, ISurfaceResponse
     {
         double offset = double.Hypot(plain.OriginX.Value, plain.OriginY.Value);
+        double feature = scale.BeamScale * _profile.FeatureLengthMetres;
+        SurfaceLight<T> seen = light.InBeamOfScale(scale.BeamScale);
         return (
                 lit == LitPart.Some || _profile.AxisPoint.Smoothness == Smoothness.Rough
                     ? null
@@ -154,24 +157,23 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
                         plan,
                         _profile,
                         response,
-                        light,
+                        seen,
                         side,
-                        StartingOrders(plan, offset),
-                        (offset, _profile.FeatureLengthMetres),
+                        StartingOrders(plan, offset, feature),
+                        _profile.AxisPoint.Smoothness == Smoothness.PointOnAxis ? AxisMeeting.Of(plan, plain) : null,
                         scale,
                         _accuracy
                     )
             )
-            ?? new ArcPanels<T, TProfile, TResponse>(plan, _profile, response, light, plain, side, scale).Integrate(
+            ?? new ArcPanels<T, TProfile, TResponse>(plan, _profile, response, seen, plain, side, scale).Integrate(
                 _accuracy
             );
     }
 
     // First guess of the orders from how much the beam changes over a stretch and around the largest ring. A guess only:
     // the ladders climb until the error estimate is met.
-    private (int Pair, int Azimuths) StartingOrders(SurfacePlan plan, double offsetMetres)
+    private static (int Pair, int Azimuths) StartingOrders(SurfacePlan plan, double offsetMetres, double feature)
     {
-        double feature = _profile.FeatureLengthMetres;
         double meridian = plan.LongestStretchMetres / feature;
         double azimuth = offsetMetres * plan.Surface.Shape.MaximumRadiusMetres / (feature * feature);
         int pair =

@@ -52,7 +52,7 @@ public sealed class ReferencePressure : IPressureEngine
     /// <inheritdoc/>
     public PressureDerivatives Differentiate(in CraftPose pose)
     {
-        double length = 1e-2 * _beam.Profile.FeatureLengthMetres;
+        double length = 1e-2 * pose.BeamScale * _beam.Profile.FeatureLengthMetres;
         PressureReading[] columns =
         [
             Slope(pose, length, (p, h) => p with { OffsetXMetres = p.OffsetXMetres + h }),
@@ -146,9 +146,10 @@ public sealed class ReferencePressure : IPressureEngine
             return default;
         }
         OpticalCoefficients optics = back ? surface.Optics.Reversed : surface.Optics;
-        double x = pose.OffsetXMetres + arm.X - arm.Z * b.X / b.Z;
-        double y = pose.OffsetYMetres + arm.Y - arm.Z * b.Y / b.Z;
-        double power = light.IrradianceFactor * _beam.Irradiance(x, y) * mu * area;
+        double x = pose.OffsetXMetres + Vec3.Dot(light.ProfileX, arm);
+        double y = pose.OffsetYMetres + Vec3.Dot(light.ProfileY, arm);
+        double s = pose.BeamScale;
+        double power = light.IrradianceFactor * _beam.Irradiance(x / s, y / s) / (s * s) * mu * area;
         Vec3 perWatt =
             (1 - optics.Passed) * b
             - optics.Specular * (b + 2 * mu * n)

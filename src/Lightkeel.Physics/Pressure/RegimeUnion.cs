@@ -97,7 +97,7 @@ internal sealed class RegimeUnion
 
     private RegimeStatement Refusal(IReadOnlyList<PlacedSurface> surfaces, (int First, int Second)? overlap)
     {
-        const string remedy = " Use the ray tracer for this pose.";
+        const string remedy = " Following further bounces takes rays, which this version does not trace.";
         if (overlap is { } pair)
         {
             return new(

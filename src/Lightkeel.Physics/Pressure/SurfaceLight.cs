@@ -5,8 +5,8 @@ namespace Lightkeel.Physics.Pressure;
 
 /// <summary>The light in one surface's own frame, ready for the ring sums.</summary>
 /// <remarks>
-/// A point p of the surface frame meets the beam profile at X = X₀ + a_x·p, Y = Y₀ + a_y·p: its position carried along
-/// the light to the slice plane. All lengths in metres.
+/// A point p of the surface frame meets the beam profile at X = X₀ + a_x·p, Y = Y₀ + a_y·p: its place across the beam
+/// (see <see cref="Illumination.ProfileX"/>). All lengths in metres.
 /// </remarks>
 /// <param name="OriginX">X₀.</param>
 /// <param name="OriginY">Y₀.</param>
@@ -25,7 +25,26 @@ internal readonly record struct SurfaceLight<T>(
     Mat3<T> BeamFromSurface,
     Vec3<T> ArmMetres
 )
-    where T : struct, IScalar<T>;
+    where T : struct, IScalar<T>
+{
+    /// <summary>The same place in a beam stretched by a factor: where it meets the profile as designed.</summary>
+    /// <param name="beamScale">Size of the beam over its designed size.</param>
+    public SurfaceLight<T> InBeamOfScale(double beamScale)
+    {
+        if (beamScale == 1)
+        {
+            return this;
+        }
+        T shrink = T.Constant(1 / beamScale);
+        return this with
+        {
+            OriginX = shrink * OriginX,
+            OriginY = shrink * OriginY,
+            AcrossX = shrink * AcrossX,
+            AcrossY = shrink * AcrossY,
+        };
+    }
+}
 
 /// <summary>The craft's pose in any scalar kind, so that one direction of change can ride along.</summary>
 /// <param name="OffsetX">Centre of mass along beam x, m.</param>
@@ -42,23 +61,21 @@ internal readonly record struct PoseScalars<T>(T OffsetX, T OffsetY, Mat3<T> Bea
     /// <summary>The light of this pose in the frame of a placed surface.</summary>
     /// <param name="arm">Surface origin from the centre of mass, body axes, m.</param>
     /// <param name="bodyFromSurface">Orientation of the surface in the body; null for a sphere, which is laid along the light.</param>
-    /// <param name="direction">Direction of the light in beam axes.</param>
-    public SurfaceLight<T> InFrameOf(Vec3 arm, Mat3? bodyFromSurface, Vec3 direction)
+    /// <param name="light">The light as the moving craft sees it.</param>
+    public SurfaceLight<T> InFrameOf(Vec3 arm, Mat3? bodyFromSurface, in Illumination light)
     {
         Vec3<T> armInBeam = BeamFromBody * Vec3<T>.Constant(arm);
         Mat3<T> beamFromSurface = bodyFromSurface is { } turned
             ? BeamFromBody * Mat3<T>.Constant(turned)
-            : Mat3<T>.Constant(AlongLight(direction));
-        double shearX = -direction.X / direction.Z;
-        double shearY = -direction.Y / direction.Z;
-        Vec3<T> acrossX = Columns(beamFromSurface, new(1, 0, shearX));
-        Vec3<T> acrossY = Columns(beamFromSurface, new(0, 1, shearY));
+            : Mat3<T>.Constant(AlongLight(light.Direction));
+        Vec3<T> acrossX = Columns(beamFromSurface, light.ProfileX);
+        Vec3<T> acrossY = Columns(beamFromSurface, light.ProfileY);
         return new(
-            OffsetX + armInBeam.X + T.Constant(shearX) * armInBeam.Z,
-            OffsetY + armInBeam.Y + T.Constant(shearY) * armInBeam.Z,
+            OffsetX + Vec3<T>.Dot(Vec3<T>.Constant(light.ProfileX), armInBeam),
+            OffsetY + Vec3<T>.Dot(Vec3<T>.Constant(light.ProfileY), armInBeam),
             acrossX,
             acrossY,
-            Columns(beamFromSurface, direction),
+            Columns(beamFromSurface, light.Direction),
             beamFromSurface,
             armInBeam
         );

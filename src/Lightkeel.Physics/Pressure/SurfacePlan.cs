@@ -63,6 +63,25 @@ internal sealed class SurfacePlan
         ?? Interlocked.CompareExchange(ref _tables[pair], Build(pair), null)
         ?? _tables[pair]!;
 
+    /// <summary>Rings with the stretch through a meeting cut there, so that its ring is the edge of two stretches.</summary>
+    public RingTable Rings(int pair, AxisMeeting meeting)
+    {
+        List<(int, double, double)> cut = [];
+        foreach ((int piece, double start, double end) in Stretches)
+        {
+            if (piece == meeting.Piece && meeting.Parameter > start && meeting.Parameter < end)
+            {
+                cut.Add((piece, start, meeting.Parameter));
+                cut.Add((piece, meeting.Parameter, end));
+            }
+            else
+            {
+                cut.Add((piece, start, end));
+            }
+        }
+        return RingTable.Build(Surface.Shape, cut, GaussKronrod.All[pair]);
+    }
+
     /// <summary>What part of the surface light of a direction (surface frame) falls on, and on which side (+1 front, −1 back).</summary>
     public (LitPart Part, double Side) LitBy(Vec3 direction)
     {

@@ -80,6 +80,7 @@ public sealed class SurfaceQuadrature : IPressureEngine
 
     private Illumination Lit(in CraftPose pose)
     {
+        Require.Positive(pose.BeamScale);
         Illumination light = Illumination.SeenFrom(pose.VelocityMetresPerSecond);
         RegimeVerdict verdict = _regime.For(pose.BeamFromBody.Transposed * light.Direction);
         return verdict.IsSingleBounce ? light : throw new PressureUnavailableException(verdict.Reason);

@@ -43,11 +43,14 @@ internal sealed record Decision(
         return Quiet(model, spectrum, fastest);
     }
 
+    // A growing motion that turns by less than this (rad) while it grows by e leaves without swinging; a spun craft always turns a little.
+    private const double SlowTurn = 1e-3;
+
     private static Decision Growing(SpectralRoot fastest)
     {
         double growth = fastest.Lambda.Real;
         string folding = Text(1 / growth);
-        return fastest.Lambda.Imaginary == 0
+        return fastest.Lambda.Imaginary <= SlowTurn * growth
             ? new(
                 StabilityVerdict.Divergent,
                 $"A disturbance leaves without swinging and grows by e in {folding} s.",

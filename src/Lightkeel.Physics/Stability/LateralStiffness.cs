@@ -4,19 +4,18 @@ namespace Lightkeel.Physics.Stability;
 
 /// <summary>The Jacobian with its error per entry, entries below their own error set to zero, and what follows at once.</summary>
 /// <remarks>
-/// What counts as zero: an entry below the stated error of its kind, or below 1e-13 of its largest or 1e-14 of the thrust times the craft's size
-/// to the fitting power, which rounding alone leaves; a whole kind (force by tilt, torque by offset, torque
+/// What counts as zero: an entry below the stated error of its kind; a whole kind (force by tilt, torque by offset, torque
 /// by tilt) below the stated error of the thrust times the craft's size to the fitting power, because a derivative that
 /// vanishes by symmetry comes out of a quadrature at that level; force by offset only at rounding level (1e-12 of
-/// thrust over size), so that a weak well in a wide beam is never taken for none.
+/// thrust over size), so that a weak well in a wide beam is never taken for none; a lone entry below 1e-14 of the
+/// largest of all, each in units of the craft's size, so that rounding does not couple the two planes of a round craft whose
+/// own entries of that kind nearly cancel.
 /// </remarks>
 internal sealed class LateralStiffness
 {
     private static readonly string[] TiltNames = ["tilt_x", "tilt_y"];
     private const double RoundingOfThrust = 1e-12;
-
-    // What rounding leaves, in sums over hundreds of nodes, of an entry that symmetry makes zero.
-    private const double RoundingOfKind = 1e-13;
+    private const double RoundingOfEntry = 1e-14;
 
     /// <summary>Rows F_x, F_y, T_x, T_y, T_z; columns x, y, tilt_x, tilt_y.</summary>
     public double[,] Entries { get; } = new double[5, 4];
@@ -55,24 +54,24 @@ internal sealed class LateralStiffness
     {
         double size = model.GyrationRadiusMetres;
         double thrust = model.ThrustNewtons;
-        double e = model.RelativeError;
-        FillBlock(model, 0, 2, 0, RoundingOfThrust * thrust / size, thrust / size);
-        FillBlock(model, 0, 2, 2, Math.Max(e, RoundingOfThrust) * thrust, thrust);
-        FillBlock(model, 2, 5, 0, Math.Max(e, RoundingOfThrust) * thrust, thrust);
-        FillBlock(model, 2, 5, 2, Math.Max(e, RoundingOfThrust) * thrust * size, thrust * size);
+        double vanishing = Math.Max(model.RelativeError, RoundingOfThrust);
+        double rounding = RoundingOfEntry * Natural(model);
+        FillBlock(model, (0, 2), 0, RoundingOfThrust * thrust / size, rounding);
+        FillBlock(model, (0, 2), 2, vanishing * thrust, rounding * size);
+        FillBlock(model, (2, 5), 0, vanishing * thrust, rounding * size);
+        FillBlock(model, (2, 5), 2, vanishing * thrust * size, rounding * size * size);
     }
 
     private void FillBlock(
         LinearModel model,
-        int firstRow,
-        int endRow,
+        (int First, int End) rows,
         int firstColumn,
-        double zeroLevel,
-        double natural
+        double vanishing,
+        double rounding
     )
     {
         double largest = 0;
-        for (int i = firstRow; i < endRow; i++)
+        for (int i = rows.First; i < rows.End; i++)
         {
             for (int j = firstColumn; j < firstColumn + 2; j++)
             {
@@ -81,10 +80,10 @@ internal sealed class LateralStiffness
             }
         }
         // A kind that vanishes as a whole vanishes by symmetry: without error. A lone entry keeps the error of its kind.
-        bool vanishes = largest <= zeroLevel;
+        bool vanishes = largest <= vanishing;
         double error = vanishes ? 0 : model.RelativeError * largest;
-        double zero = vanishes ? largest : Math.Max(error, RoundingOfKind * Math.Max(largest, 0.1 * natural));
-        for (int i = firstRow; i < endRow; i++)
+        double zero = vanishes ? largest : Math.Max(error, Math.Max(1e-15 * largest, rounding));
+        for (int i = rows.First; i < rows.End; i++)
         {
             for (int j = firstColumn; j < firstColumn + 2; j++)
             {
@@ -202,16 +201,23 @@ internal sealed class LateralStiffness
     {
         double size = model.GyrationRadiusMetres;
         double[][] k = model.Jacobian;
-        double natural = Math.Max(
-            model.ThrustNewtons / size,
-            k.SelectMany((line, i) => line.Select((v, j) => Math.Abs(v) * Weight(i, j, size))).Max()
-        );
+        double natural = Natural(model);
         return Enumerable
             .Range(0, 4)
             .Select(m =>
                 row ? Math.Abs(k[index][m]) * Weight(index, m, size) : Math.Abs(k[m][index]) * Weight(m, index, size)
             )
             .All(v => v <= 1e-12 * natural);
+    }
+
+    /// <summary>The largest of all entries in units of the craft's size, or thrust over size where that is more, N/m.</summary>
+    private static double Natural(LinearModel model)
+    {
+        double size = model.GyrationRadiusMetres;
+        return Math.Max(
+            model.ThrustNewtons / size,
+            model.Jacobian.SelectMany((line, i) => line.Select((v, j) => Math.Abs(v) * Weight(i, j, size))).Max()
+        );
     }
 
     private static double Weight(int row, int column, double size) =>

@@ -4,11 +4,12 @@ namespace Lightkeel.Physics.Stability;
 /// <remarks>
 /// Inverse quadratic interpolation where the last three points allow it, halving elsewhere, then one step beyond the
 /// estimate so that both ends close in. Source: Advances in Engineering Software 28, 145 (1997) (criterion for when inverse
-/// quadratic interpolation is safe).
+/// quadratic interpolation is safe). The bracket that comes back is wider than asked for where the clearance says nothing.
 /// </remarks>
 internal static class MarginRoot
 {
     private const int MostSteps = 80;
+    private const double Noise = 1e-14;
 
     public static (string? Obstacle, Bracket Bracket) Solve(MarginProbe probe, Bracket bracket, double width)
     {
@@ -25,6 +26,11 @@ internal static class MarginRoot
                 return (outcome.Reason, Ordered(a, fa, b, sameSign));
             }
             double fx = outcome.Report.Clearance;
+            if (Math.Abs(fx) < Noise && outcome.Report.Verdict != StabilityVerdict.Undecided)
+            {
+                // A clearance of rounding size where the verdict is clear (twin planes coupled by rounding) leads nowhere.
+                return (null, Ordered(a, fa, b, sameSign));
+            }
             if (fx == 0)
             {
                 double half = 0.25 * width * Math.Abs(x);

@@ -157,8 +157,11 @@ public static class StabilityMargins
         (string? obstacle, bracket) = signed
             ? MarginRoot.Solve(probe, bracket, width)
             : Halve(present, probe, bracket, width);
-        Outcome beyond = probe.At(other);
-        StabilityVerdict becomes = Beyond(probe, bracket, present) ?? beyond.Report!.Verdict;
+        if (signed && obstacle is null)
+        {
+            (obstacle, bracket) = Halve(present, probe, bracket, width);
+        }
+        StabilityVerdict becomes = Beyond(probe, bracket, present) ?? probe.At(other).Report!.Verdict;
         double at = 0.5 * (bracket.Same + bracket.Other);
         double share = number.Present != 0 ? 100 * (at / number.Present - 1) : double.NaN;
         string percent = double.IsFinite(share) ? $" ({(share < 0 ? "" : "+")}{Decision.Text(share)} %)" : "";

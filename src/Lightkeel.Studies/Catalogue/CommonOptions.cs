@@ -53,8 +53,8 @@ public static class CommonOptions
         Option.Number("accuracy", "Requested relative accuracy of forces.") with
         {
             Default = "1e-8",
-            Minimum = 1e-15,
-            Maximum = 0.1,
+            Minimum = StudyContext.FinestAccuracy,
+            Maximum = StudyContext.CoarsestAccuracy,
         };
 
     /// <summary>Whether only faults are told.</summary>

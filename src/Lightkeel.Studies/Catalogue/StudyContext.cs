@@ -9,18 +9,24 @@ public sealed record StudyContext
     /// <summary>Requested relative accuracy when the user gives none.</summary>
     public const double UsualAccuracy = 1e-8;
 
+    /// <summary>The finest accuracy that the engines vouch for.</summary>
+    public const double FinestAccuracy = 1e-13;
+
+    /// <summary>The coarsest accuracy that may be asked for.</summary>
+    public const double CoarsestAccuracy = 1e-2;
+
     /// <summary>Seed when the user gives none.</summary>
     public const ulong UsualSeed = 1;
 
     /// <summary>Seed of the random numbers: the same seed gives the same bits.</summary>
     public ulong Seed { get; init; } = UsualSeed;
 
-    /// <summary>Requested relative accuracy of forces, at least 1e-15 and below 1.</summary>
+    /// <summary>Requested relative accuracy of forces, <see cref="FinestAccuracy"/> to <see cref="CoarsestAccuracy"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">It is outside these limits.</exception>
     public double Accuracy
     {
         get => _accuracy;
-        init => _accuracy = Numerics.Require.Between(value, 1e-15, 1, upperIncluded: false);
+        init => _accuracy = Numerics.Require.Between(value, FinestAccuracy, CoarsestAccuracy);
     }
 
     /// <summary>How many threads may work at once, at least 1. Results do not depend on it.</summary>

@@ -2,8 +2,8 @@ using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
-using Lightkeel.Studies.Designs.Building;
 using Lightkeel.Studies.Figures;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Check;
 
@@ -23,18 +23,19 @@ internal static class CheckFigures
         double radius = model.Craft.Surfaces.Max(s =>
             s.Shape.MaximumRadiusMetres + new Vec3(s.OriginMetres.X, s.OriginMetres.Y, 0).Length
         );
-        double half = 1.15 * Math.Max(radius, Math.Min(model.Beam.Profile.ExtentMetres, 2.5 * radius));
+        double beam = Math.Max(1.15 * radius, Math.Min(1.1 * model.Beam.Profile.ExtentMetres, 3 * radius));
         return new()
         {
             Name = "section",
             Title = TitleOf(model, "craft and beam in section"),
-            Note = "Light travels towards +z. Lengths to scale; the craft untilted on the beam axis.",
-            Panels = [Irradiance(model, half), Craft(model, r, half)],
+            Note =
+                "Light travels towards +z. The craft is drawn to scale, untilted on the beam axis; dashed lines on the left mark its rim.",
+            Panels = [Irradiance(model, beam, radius), Craft(model, r, 1.2 * radius)],
             Columns = 2,
         };
     }
 
-    private static Panel Irradiance(DesignModel model, double half)
+    private static Panel Irradiance(DesignModel model, double half, double rim)
     {
         const int Points = 241;
         double[] x = [.. Enumerable.Range(0, Points).Select(i => half * (2.0 * i / (Points - 1) - 1))];
@@ -48,6 +49,8 @@ internal static class CheckFigures
             [
                 new BandSeries(x, [.. y.Select(_ => 0.0)], y) { Tone = Tone.Amber },
                 new LineSeries(x, y) { Tone = Tone.Ember },
+                new MarkerLine(-rim, IsVertical: true) { Tone = Tone.Indigo },
+                new MarkerLine(rim, IsVertical: true) { Tone = Tone.Indigo },
             ],
             Legend = LegendPlace.None,
         };
@@ -72,10 +75,11 @@ internal static class CheckFigures
             }
         }
         Vec3 center = model.Craft.Mass.CenterOfMassMetres;
+        Tone[] tones = [Tone.Teal, Tone.Plum, Tone.Sky, Tone.Ink];
+        int shown = 0;
         foreach (MassPart part in model.Parts.Where(p => p is not ThinShell))
         {
-            Vec3 c = part.BodyMoments.CentroidMetres;
-            items.Add(new ScatterSeries([c.X], [c.Z]) { Tone = Tone.Teal, Label = part.Name });
+            items.Add(PartItem(part, tones[shown++ % tones.Length]));
         }
         items.Add(
             new ScatterSeries([center.X], [center.Z])
@@ -110,6 +114,22 @@ internal static class CheckFigures
             EqualAspect = true,
             Legend = LegendPlace.Outside,
         };
+    }
+
+    private static PlotItem PartItem(MassPart part, Tone tone)
+    {
+        Vec3 c = part.BodyMoments.CentroidMetres;
+        if (part is RodMass rod)
+        {
+            Vec3 half = 0.5 * rod.LengthMetres * (part.Placement.BodyFromPart * rod.Direction);
+            return new LineSeries([c.X - half.X, c.X + half.X], [c.Z - half.Z, c.Z + half.Z])
+            {
+                Tone = tone,
+                Label = part.Name,
+                Dash = LineDash.Solid,
+            };
+        }
+        return new ScatterSeries([c.X], [c.Z]) { Tone = tone, Label = part.Name };
     }
 
     private static (double[] X, double[] Z) Outline(PlacedSurface surface, int side)

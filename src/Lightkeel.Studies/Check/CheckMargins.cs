@@ -3,7 +3,7 @@ using Lightkeel.Physics.Stability;
 using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 using DesignNumber = Lightkeel.Studies.Designs.Specification.DesignNumber;
 using Interval = Lightkeel.Studies.Designs.Specification.Interval;
 
@@ -27,11 +27,10 @@ internal static class CheckMargins
         "surroundings.",
     ];
 
-    /// <summary>Searches all numbers, in the order of the file, on several threads.</summary>
+    /// <summary>Searches all numbers, in the order of the file, on several threads; always by the fast engine.</summary>
     public static IReadOnlyList<CheckedMargin> Find(
         DesignDocument document,
         StabilityReport report,
-        string engine,
         StudyContext context
     )
     {
@@ -49,7 +48,7 @@ internal static class CheckMargins
             options,
             i =>
             {
-                margins[i] = One(document, numbers[i], report, engine, context.Accuracy);
+                margins[i] = One(document, numbers[i], report, context.Accuracy);
                 context.Progress.Report("margins", Interlocked.Increment(ref done), numbers.Length);
             }
         );
@@ -67,7 +66,6 @@ internal static class CheckMargins
         DesignDocument document,
         DesignNumber number,
         StabilityReport report,
-        string engine,
         double accuracy
     )
     {
@@ -76,7 +74,7 @@ internal static class CheckMargins
             try
             {
                 DesignModel model = DesignModel.Build(document.WithNumber(number.Path, value).Design);
-                return CheckStudy.Assess(model, engine, accuracy).Report;
+                return CheckStudy.Assess(model, "auto", accuracy).Report;
             }
             catch (Exception e)
                 when (e is InputRefusedException or Designs.Documents.DesignFaultException or ArithmeticException)
@@ -134,12 +132,12 @@ internal static class CheckMargins
         return new()
         {
             Path = number.Path,
-            Value = number.SiValue,
+            ValueSi = number.SiValue,
             Unit = UnitOf(number.Dimension),
-            Lower = margin.Downward.ChangeAt,
+            LowerSi = margin.Downward.ChangeAt,
             LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
             LowerVerdict = margin.Downward.Becomes?.Word(),
-            Upper = margin.Upward.ChangeAt,
+            UpperSi = margin.Upward.ChangeAt,
             UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
             UpperVerdict = margin.Upward.Becomes?.Word(),
             RelativeMarginFraction = nearest,

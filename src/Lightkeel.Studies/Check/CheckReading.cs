@@ -2,7 +2,7 @@ using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Check;
 

@@ -171,7 +171,7 @@ public sealed record CheckedMargin
 
     /// <summary>Its present value, SI.</summary>
     [JsonPropertyName("value")]
-    public required double Value { get; init; }
+    public required double ValueSi { get; init; }
 
     /// <summary>SI unit of the value; empty for a pure number.</summary>
     [JsonPropertyName("unit")]
@@ -179,7 +179,7 @@ public sealed record CheckedMargin
 
     /// <summary>The nearest smaller value at which the verdict changes.</summary>
     [JsonPropertyName("lower")]
-    public double? Lower { get; init; }
+    public double? LowerSi { get; init; }
 
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("lower_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -191,7 +191,7 @@ public sealed record CheckedMargin
 
     /// <summary>The nearest larger value at which the verdict changes.</summary>
     [JsonPropertyName("upper")]
-    public double? Upper { get; init; }
+    public double? UpperSi { get; init; }
 
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("upper_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -215,15 +215,15 @@ public sealed record CheckedMargin
 }
 
 /// <summary>Derivatives of one mode by one number, per SI unit of the number.</summary>
-/// <param name="FrequencySlope">d(frequency)/d(number), Hz per unit.</param>
+/// <param name="FrequencyHertzPerUnit">d(frequency)/d(number), Hz per unit.</param>
 /// <param name="FrequencyReason">Why there is none.</param>
-/// <param name="GrowthSlope">d(growth)/d(number), 1/s per unit.</param>
+/// <param name="GrowthPerSecondPerUnit">d(growth)/d(number), 1/s per unit.</param>
 /// <param name="GrowthReason">Why there is none.</param>
 public sealed record CheckedSensitivity(
-    [property: JsonPropertyName("d_frequency_Hz")] double? FrequencySlope,
+    [property: JsonPropertyName("d_frequency_Hz")] double? FrequencyHertzPerUnit,
     [property: JsonPropertyName("d_frequency_Hz_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
         string? FrequencyReason,
-    [property: JsonPropertyName("d_growth_1_s")] double? GrowthSlope,
+    [property: JsonPropertyName("d_growth_1_s")] double? GrowthPerSecondPerUnit,
     [property: JsonPropertyName("d_growth_1_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
         string? GrowthReason
 );

@@ -2,7 +2,7 @@ using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Check;
 
@@ -65,10 +65,16 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         ArgumentNullException.ThrowIfNull(context);
         RidingAssessment assessment = Assess(input.Design.Model, input.Engine, context.Accuracy);
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
-            ? CheckMargins.Find(input.Design.Document, assessment.Report, input.Engine, context)
+            ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
         return CheckReading.Of(input.Design.Model, assessment, margins);
     }
+
+    // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.
+    private static StabilityReport Basis(CheckInput input, RidingAssessment assessment, StudyContext context) =>
+        input.Engine == "reference"
+            ? Assess(input.Design.Model, "auto", context.Accuracy).Report
+            : assessment.Report;
 
     /// <summary>Assesses the models of a design.</summary>
     internal static RidingAssessment Assess(DesignModel model, string engine, double accuracy)

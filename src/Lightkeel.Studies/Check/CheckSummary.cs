@@ -122,7 +122,7 @@ internal static class CheckSummary
         CheckedMargin[] nearest =
         [
             .. r
-                .Margins.Where(m => m.Lower is not null || m.Upper is not null)
+                .Margins.Where(m => m.LowerSi is not null || m.UpperSi is not null)
                 .OrderBy(m => m.RelativeMarginFraction ?? double.MaxValue)
                 .Take(MarginsShown),
         ];
@@ -140,12 +140,12 @@ internal static class CheckSummary
 
     private static SummaryRow Row(CheckedMargin m)
     {
-        string lower = m.Lower is { } l ? $"{m.LowerVerdict} below {SummaryRow.Write(l)}" : "free below";
-        string upper = m.Upper is { } u ? $"{m.UpperVerdict} above {SummaryRow.Write(u)}" : "free above";
+        string lower = m.LowerSi is { } l ? $"{m.LowerVerdict} below {SummaryRow.Write(l)}" : "free below";
+        string upper = m.UpperSi is { } u ? $"{m.UpperVerdict} above {SummaryRow.Write(u)}" : "free above";
         string note = m.RelativeMarginFraction is { } f ? FormattableString.Invariant($"{100 * f:0.###} % away") : "";
         return new(
             m.Path,
-            $"{SummaryRow.Write(m.Value)} {m.Unit}".TrimEnd(),
+            $"{SummaryRow.Write(m.ValueSi)} {m.Unit}".TrimEnd(),
             "",
             $"{lower}, {upper}" + (note.Length > 0 ? $" ({note})" : "")
         );

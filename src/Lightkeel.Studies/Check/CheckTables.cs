@@ -1,5 +1,5 @@
 using Lightkeel.Physics.Pressure;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Check;
@@ -50,12 +50,12 @@ internal static class CheckTables
         List<TableColumn> columns =
         [
             TableColumn.Texts("path", [.. m.Select(x => x.Path)]),
-            TableColumn.Numbers("value", [.. m.Select(x => x.Value)]),
+            TableColumn.Numbers("value", [.. m.Select(x => x.ValueSi)]),
             TableColumn.Texts("unit", [.. m.Select(x => x.Unit)]),
-            TableColumn.Numbers("lower", [.. m.Select(x => x.Lower)]),
+            TableColumn.Numbers("lower", [.. m.Select(x => x.LowerSi)]),
             TableColumn.Texts("lower_verdict", [.. m.Select(x => x.LowerVerdict)]),
             TableColumn.Texts("lower_reason", [.. m.Select(x => x.LowerReason)]),
-            TableColumn.Numbers("upper", [.. m.Select(x => x.Upper)]),
+            TableColumn.Numbers("upper", [.. m.Select(x => x.UpperSi)]),
             TableColumn.Texts("upper_verdict", [.. m.Select(x => x.UpperVerdict)]),
             TableColumn.Texts("upper_reason", [.. m.Select(x => x.UpperReason)]),
             TableColumn.Numbers("relative_margin", [.. m.Select(x => x.RelativeMarginFraction)]),
@@ -65,10 +65,16 @@ internal static class CheckTables
             int mode = i;
             string number = (i + 1).ToString(System.Globalization.CultureInfo.InvariantCulture);
             columns.Add(
-                TableColumn.Numbers($"mode{number}_d_frequency_Hz", [.. m.Select(x => Slope(x, mode)?.FrequencySlope)])
+                TableColumn.Numbers(
+                    $"mode{number}_d_frequency_Hz",
+                    [.. m.Select(x => Slope(x, mode)?.FrequencyHertzPerUnit)]
+                )
             );
             columns.Add(
-                TableColumn.Numbers($"mode{number}_d_growth_1_s", [.. m.Select(x => Slope(x, mode)?.GrowthSlope)])
+                TableColumn.Numbers(
+                    $"mode{number}_d_growth_1_s",
+                    [.. m.Select(x => Slope(x, mode)?.GrowthPerSecondPerUnit)]
+                )
             );
         }
         return new("margins", "How far each number may move before the verdict changes", columns);

@@ -32,7 +32,7 @@ public sealed class ResultFolder
     /// <param name="figures">Figures: <c>COMMAND-NAME.svg</c> and <c>.png</c>.</param>
     /// <param name="tables">Tables: <c>COMMAND-NAME.csv</c>, and <c>.parquet</c> for many rows.</param>
     /// <param name="alwaysParquet">True to write every table as Parquet too.</param>
-    /// <returns>Names of the files written, in the order written; the JSON file is the last.</returns>
+    /// <returns>Names of the files written, in the order written: the document first, so that it is safe whatever follows.</returns>
     /// <exception cref="IOException">A file could not be written; those before it are complete.</exception>
     /// <exception cref="UnauthorizedAccessException">Writing is not allowed.</exception>
     public IReadOnlyList<string> Write(
@@ -47,6 +47,7 @@ public sealed class ResultFolder
         ArgumentNullException.ThrowIfNull(tables);
         string command = ResultName.Require(envelope.Command!);
         List<string> written = [];
+        Put(written, command + ".json", stream => stream.Write(envelope.ToJson()));
         foreach (ResultTable table in tables)
         {
             string name = $"{command}-{table.Name}";
@@ -62,7 +63,6 @@ public sealed class ResultFolder
             Put(written, name + ".svg", stream => stream.Write(Encoding.UTF8.GetBytes(FigureRenderer.ToSvg(figure))));
             Put(written, name + ".png", stream => stream.Write(FigureRenderer.ToPng(figure)));
         }
-        Put(written, command + ".json", stream => stream.Write(envelope.ToJson()));
         return written;
     }
 

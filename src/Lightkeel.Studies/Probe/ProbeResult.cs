@@ -70,16 +70,28 @@ public sealed record ProbedState
     public string? TorqueReason { get; init; }
 
     /// <summary>Power that meets the surfaces, in the craft's rest frame, W.</summary>
-    [JsonPropertyName("intercepted_W"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [JsonPropertyName("intercepted_W")]
     public double? InterceptedWatts { get; init; }
 
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("intercepted_W_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? InterceptedReason { get; init; }
+
     /// <summary>Power absorbed, in the craft's rest frame, W.</summary>
-    [JsonPropertyName("absorbed_W"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [JsonPropertyName("absorbed_W")]
     public double? AbsorbedWatts { get; init; }
 
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("absorbed_W_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? AbsorbedReason { get; init; }
+
     /// <summary>Vouched relative error of force and torque.</summary>
-    [JsonPropertyName("relative_error"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [JsonPropertyName("relative_error")]
     public double? RelativeError { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("relative_error_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? RelativeErrorReason { get; init; }
 }
 
 /// <summary>How the result is written as JSON.</summary>

@@ -2,7 +2,7 @@ using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Probe;
@@ -133,7 +133,14 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
         }
         catch (PressureUnavailableException e)
         {
-            return state with { ForceReason = e.Message, TorqueReason = e.Message };
+            return state with
+            {
+                ForceReason = e.Message,
+                TorqueReason = e.Message,
+                InterceptedReason = e.Message,
+                AbsorbedReason = e.Message,
+                RelativeErrorReason = e.Message,
+            };
         }
     }
 

@@ -12,14 +12,21 @@ internal sealed record HostRun(int Code, string Output, string Error)
 
     public static HostRun Of(params string[] arguments) => Of(CancellationToken.None, arguments);
 
-    public static HostRun Of(CancellationToken cancellation, params string[] arguments)
+    /// <summary>A run of the program as it is delivered.</summary>
+    public static HostRun Real(params string[] arguments) =>
+        With(StandardServices.Create(), arguments, CancellationToken.None);
+
+    public static HostRun Of(CancellationToken cancellation, params string[] arguments) =>
+        With(ArtificialServices.Create(), arguments, cancellation);
+
+    private static HostRun With(CommandServices services, string[] arguments, CancellationToken cancellation)
     {
         using MemoryStream output = new();
         using MemoryStream error = new();
         int code;
         using (HostConsole console = new(output, error) { Cancellation = cancellation })
         {
-            code = CommandLineHost.Run(arguments, ArtificialServices.Create(), console);
+            code = CommandLineHost.Run(arguments, services, console);
         }
         return new(code, Encoding.UTF8.GetString(output.ToArray()), Encoding.UTF8.GetString(error.ToArray()));
     }

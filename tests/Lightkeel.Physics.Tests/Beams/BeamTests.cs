@@ -101,20 +101,52 @@ public sealed class BeamTests
         Assert.Equal(within, p.EncircledFraction(1), 1e-10);
     }
 
+    [Fact]
+    public void Gaussian_HalfPeakAndNinetyNinePercentRadius_AreThoseOfTheTextbook()
+    {
+        // Full width at half maximum 1.177 410 022 5155 w; 99 % of the power within 1.517 427 129 3851 w. Lasers, ibid.
+        GaussianProfile p = new(1);
+        Assert.Equal(0.5 * At(p, 0, 0), At(p, 0.5 * 1.1774100225155, 0), 1e-13);
+        Assert.Equal(0.99, p.EncircledFraction(1.5174271293851), 1e-13);
+    }
+
+    [Theory]
+    [InlineData(2, 2.0), InlineData(4, 1.786487683476), InlineData(10, 1.8343919247282)]
+    public void SuperGaussian_OfAnyOrder_HasItsSecondMomentWidth(double order, double expected) =>
+        // D4σ/w = 2 √(Γ(4/n)/(2^(2/n) Γ(2/n))); ISO 11146-1: D4σ = 4 σ_x, σ_x² = ⟨ρ²⟩/2.
+        Assert.Equal(expected, 4 * Math.Sqrt(0.5 * SecondMoment(new SuperGaussianProfile(1, order))), 1e-9);
+
+    [Fact]
+    public void FlatTopAndFlatRing_MadeOfSteepSuperGaussians_HaveTheSecondMomentsOfDiscAndAnnulus()
+    {
+        // Uniform disc of radius a: D4σ = 2a; annulus of radii ½ and 1: D4σ = 4 √((a² + b²)/4) = 2.236 067 977 4998.
+        // ISO 11146-1. A super-Gaussian of order 200 is a top hat to 1/200 in its edge.
+        double disc = SecondMoment(new SuperGaussianProfile(1, 200));
+        double inner = SecondMoment(new SuperGaussianProfile(0.5, 200));
+        double annulus = (disc - 0.25 * inner) / 0.75;
+        Assert.Equal(2, 4 * Math.Sqrt(0.5 * disc), 2e-2);
+        Assert.Equal(2.2360679774998, 4 * Math.Sqrt(0.5 * annulus), 2e-2);
+    }
+
+    private static double SecondMoment(IBeamProfile beam)
+    {
+        double moment = 0;
+        for (int i = 0; i < 400; i++)
+        {
+            moment += GaussLegendre
+                .Order(20)
+                .Integrate(r => 2 * Math.PI * r * r * r * At(beam, r, 0), 0.02 * i, 0.02 * (i + 1));
+        }
+        return moment;
+    }
+
     [Theory]
     [InlineData(0, 1, 1.4142135623731), InlineData(1, 0, 1.7320508075689), InlineData(2, 1, 2.4494897427832)]
     public void LaguerreGauss_OfAnyOrder_HasItsSecondMomentWidth(int p, int l, double expected)
     {
         // w_σ = w √(2p + |l| + 1), ISO 11146-1 second moments: w_σ² = 2 ⟨ρ²⟩.
         LaguerreGaussProfile beam = new(1, p, l);
-        double moment = 0;
-        for (int i = 0; i < 40; i++)
-        {
-            moment += GaussLegendre
-                .Order(20)
-                .Integrate(r => 2 * Math.PI * r * r * r * At(beam, r, 0), 0.2 * i, 0.2 * (i + 1));
-        }
-        Assert.Equal(expected, Math.Sqrt(2 * moment), 1e-10);
+        Assert.Equal(expected, Math.Sqrt(2 * SecondMoment(beam)), 1e-10);
     }
 
     [Fact]

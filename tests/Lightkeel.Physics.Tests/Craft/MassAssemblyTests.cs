@@ -51,7 +51,7 @@ public sealed class MassAssemblyTests
                     Vec3 shift = new(place[6], place[7], place[8]);
                     MassProperties a = MassAssembly.Sum(Parts(Vec3.Zero));
                     MassProperties b = MassAssembly.Sum([.. Parts(shift).Reverse()]);
-                    double scale = PrincipalAxes.Of(a.InertiaKilogramSquareMetres).MomentsKilogramSquareMetres.Z;
+                    double scale = PrincipalAxes.Of(a.InertiaKilogramSquareMetres).Values.Z;
                     Assert.Equal(0, (b.CenterOfMassMetres - a.CenterOfMassMetres - shift).Length, 1e-13);
                     Assert.Equal(
                         0,

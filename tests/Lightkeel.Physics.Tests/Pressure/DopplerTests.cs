@@ -1,5 +1,6 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
+using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
@@ -43,6 +44,35 @@ public sealed class DopplerTests
         SurfaceQuadrature q = Quadrature(new Disc(5), UnitBeam(new GaussianProfile(1)));
         PressureReading r = q.Evaluate(CraftPose.From(0, 0, velocityMetresPerSecond: new(30, 0, 0)));
         Assert.Equal(0, r.ForceNewtons.X, 1e-15);
+    }
+
+    [Fact]
+    public void PointOfAMovingCraft_StandsInTheProfile_WhereTheLorentzTransformationPutsIt()
+    {
+        // The event (t′ = 0, p) of the rest frame, carried back by the boost matrix: its place across the beam.
+        Vec3 beta = new(0.2, -0.3, 0.5);
+        Vec3 p = new(0.3, 0.7, -1.1);
+        double gamma = 1 / Math.Sqrt(1 - Vec3.Dot(beta, beta));
+        Vec3 place = p + (gamma - 1) / Vec3.Dot(beta, beta) * Vec3.Dot(beta, p) * beta;
+        Illumination light = Illumination.SeenFrom(C * beta);
+        Assert.Equal(place.X, Vec3.Dot(light.ProfileX, p), 1e-14);
+        Assert.Equal(place.Y, Vec3.Dot(light.ProfileY, p), 1e-14);
+    }
+
+    [Fact]
+    public void DeepCraft_MovingAcrossAnUnevenBeam_IsDraggedByItsLightAlone()
+    {
+        // An inverted cone of light-tight film, deep against the beam's width: the pattern drifts over it as fast as the
+        // slanting light does, so a long black tube-like body feels −P v/c² of what it takes, wherever its parts are.
+        SailCraft craft = SingleSail(new Cone(0.6, Degrees(15), LaserSide.Vertex), optics: new(0, 0, 1));
+        SurfaceQuadrature engine = new(craft, UnitBeam(new GaussianProfile(0.8)), 1e-12);
+        const double V = 3000;
+        PressureReading still = engine.Evaluate(CraftPose.From(0.3, 0));
+        PressureReading moving = engine.Evaluate(CraftPose.From(0.3, 0, velocityMetresPerSecond: new(V, 0, 0)));
+        double lean = moving.ForceNewtons.X / moving.ForceNewtons.Z;
+        Assert.Equal(-V / C, lean, 1e-6 * V / C);
+        // Only the facing of the elements changes what is intercepted: −n·δb over a cone is odd, and so is the beam here.
+        Assert.Equal(still.InterceptedWatts, moving.InterceptedWatts, 10 * V / C * still.InterceptedWatts);
     }
 
     [Theory]

@@ -60,9 +60,7 @@ public sealed class LightRegimeTests
     public void RefusedCone_Reason_NamesSurfaceAngleRuleAndRemedy()
     {
         string reason = Regime(new Cone(1.5, 65 * Degree, LaserSide.Mouth)).For(Tilted(20 * Degree, 0)).Reason;
-        foreach (
-            string part in (string[])["'sail'", "half-angle 65°", "20°", "15°", "3 × half-angle − 180°", "ray tracer"]
-        )
+        foreach (string part in (string[])["'sail'", "half-angle 65°", "20°", "15°", "3 × half-angle − 180°", "rays"])
         {
             Assert.Contains(part, reason, StringComparison.Ordinal);
         }
@@ -182,7 +180,10 @@ public sealed class LightRegimeTests
         LightRegime regime = Regime(new Sphere(1.2), new(0.98, 0.005, 0.015));
         Assert.Equal(Math.PI, regime.MaximumSafeTiltRadians);
         Assert.True(regime.For(new(0.3, -2, -5)).IsSingleBounce);
-        LightRegime clear = Regime(new Sphere(1.2), new(0.98, 0.005, 0.0001));
+        LightRegime little = Regime(new Sphere(1.2), new(0.98, 0.005, 0.0001));
+        Assert.Equal(Math.PI, little.MaximumSafeTiltRadians);
+        Assert.Contains("1.49", little.StrayLightCaution, StringComparison.Ordinal);
+        LightRegime clear = Regime(new Sphere(1.2), new(0.9, 0.005, 0.0001));
         Assert.Null(clear.MaximumSafeTiltRadians);
         Assert.Contains("lets light through", clear.For(Vec3.UnitZ).Reason, StringComparison.Ordinal);
     }

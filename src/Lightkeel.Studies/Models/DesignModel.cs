@@ -5,9 +5,10 @@ using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Sections;
 
-namespace Lightkeel.Studies.Designs.Building;
+namespace Lightkeel.Studies.Models;
 
 /// <summary>The physical models that a design describes. Immutable; safe to share between threads.</summary>
 /// <param name="Design">The design.</param>

@@ -1,7 +1,8 @@
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
 
-namespace Lightkeel.Studies.Designs.Building;
+namespace Lightkeel.Studies.Models;
 
 /// <summary>A design file that was read without fault, with the changes of <c>--set</c> in it.</summary>
 public sealed class OpenedDesign : IOpenDesign

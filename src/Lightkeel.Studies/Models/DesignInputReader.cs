@@ -1,7 +1,7 @@
 using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Catalogue;
 
-namespace Lightkeel.Studies.Designs.Building;
+namespace Lightkeel.Studies.Models;
 
 /// <summary>Reads quantities and design files for the catalogue.</summary>
 public sealed class DesignInputReader : IInputReader

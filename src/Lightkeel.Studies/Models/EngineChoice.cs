@@ -1,7 +1,7 @@
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
 
-namespace Lightkeel.Studies.Designs.Building;
+namespace Lightkeel.Studies.Models;
 
 /// <summary>The light-pressure engines that a user may ask for by name.</summary>
 public static class EngineChoice

@@ -1,0 +1,163 @@
+using Lightkeel.Numerics.Integration;
+using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Physics.Pressure;
+
+namespace Lightkeel.Physics.Motion;
+
+/// <summary>What acts on the craft in one state: rest-frame force and torque, and the powers of the energy account.</summary>
+/// <param name="Force">Force in the rest frame, boosted axes, N.</param>
+/// <param name="Torque">Torque in the rest frame, boosted axes, N m.</param>
+/// <param name="LightForce">The light's part of the force, N.</param>
+/// <param name="SourceWatts">Energy at the source that passes the craft's station per coordinate time, W.</param>
+/// <param name="InterceptedWatts">Energy of the light that meets the craft, laser's frame, per coordinate time, W.</param>
+/// <param name="HeatWatts">Power absorbed in the rest frame per proper time, W.</param>
+internal readonly record struct RideAction(
+    Vec3 Force,
+    Vec3 Torque,
+    Vec3 LightForce,
+    double SourceWatts,
+    double InterceptedWatts,
+    double HeatWatts
+);
+
+/// <summary>
+/// Everything that acts on a riding craft. Holds what belongs to one ride (the stretch between breaks that is being
+/// integrated, the last refusal), so: one per ride.
+/// </summary>
+internal sealed class RideField
+{
+    private const double C = Illumination.LightSpeed;
+    private readonly RideSetup _setup;
+    private readonly Vec3 _weight;
+    private int _piece = -1;
+    private double _frozenAtSource = double.PositiveInfinity;
+    private bool? _spreads;
+
+    public RideField(RideSetup setup)
+    {
+        _setup = setup;
+        Body = new(setup.Mass.MassKilograms, setup.Mass.InertiaKilogramSquareMetres);
+        _weight = new(0, 0, -setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared);
+    }
+
+    /// <summary>Mass and inertia.</summary>
+    public RigidBodyInertia Body { get; }
+
+    /// <summary>Why the light pressure could not be had in the last state where it could not; null when it always could.</summary>
+    public string? Refusal { get; private set; }
+
+    /// <summary>Largest relative error that the engine vouched for.</summary>
+    public double LargestEngineError { get; private set; }
+
+    /// <summary>
+    /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight
+    /// line of the schedule, the disturbance as it is just before the end, one law of the spot's size.
+    /// </summary>
+    public void FixStretch(double fromSource, double endSource, bool? spreads)
+    {
+        _piece = _setup.Schedule.PieceAt(fromSource);
+        _frozenAtSource = double.IsFinite(endSource) ? Math.BitDecrement(endSource) : endSource;
+        _spreads = spreads;
+    }
+
+    /// <summary>Size of the beam at a station over its designed size, disturbance left out.</summary>
+    public double SpreadAt(double distance) =>
+        _setup.Director is not { } director ? 1
+        : _spreads is not { } spreads ? director.ScaleAt(distance)
+        : spreads ? director.GrownScaleAt(distance)
+        : 1;
+
+    /// <summary>Power factor of the schedule and the state of the beam at a source time.</summary>
+    public (double Power, BeamState Beam) LightAt(double sourceSeconds)
+    {
+        BeamState beam = _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+        double scheduled =
+            _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
+        return (scheduled * beam.PowerFactor, beam);
+    }
+
+    /// <summary>What acts in a state.</summary>
+    /// <param name="time">Coordinate time, s.</param>
+    /// <param name="position">Position, m.</param>
+    /// <param name="celerity">Proper velocity, m/s.</param>
+    /// <param name="gamma">Its Lorentz factor.</param>
+    /// <param name="attitude">Attitude.</param>
+    /// <param name="rate">Body rate, body axes, rad/s.</param>
+    /// <param name="properTime">Proper time, s.</param>
+    /// <param name="action">Receives the action.</param>
+    /// <returns>False when the light pressure cannot be had there; <see cref="Refusal"/> then says why.</returns>
+    public bool TryEvaluate(
+        double time,
+        Vec3 position,
+        Vec3 celerity,
+        double gamma,
+        UnitQuaternion attitude,
+        Vec3 rate,
+        double properTime,
+        out RideAction action
+    )
+    {
+        action = new(_weight, Vec3.Zero, Vec3.Zero, 0, 0, 0);
+        if (!double.IsFinite(gamma) || !position.IsFinite)
+        {
+            return false;
+        }
+        (double power, BeamState beam) = LightAt(time - position.Z / C);
+        if (power == 0)
+        {
+            return true;
+        }
+        Vec3 velocity = 1 / gamma * celerity;
+        CraftPose pose = new(
+            position.X - beam.OffsetXMetres,
+            position.Y - beam.OffsetYMetres,
+            attitude.ToMatrix(),
+            velocity,
+            SpreadAt(position.Z) * beam.WidthFactor
+        );
+        if (!TryPress(pose, out PressureReading reading))
+        {
+            return false;
+        }
+        Vec3 force = power * reading.ForceNewtons;
+        Vec3 torque = power * reading.TorqueNewtonMetres;
+        Illumination light = Illumination.SeenFrom(velocity);
+        if (_setup.RotationDamping is { } damping && rate != Vec3.Zero)
+        {
+            double share = power * light.IrradianceFactor / (pose.BeamScale * pose.BeamScale);
+            force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
+            torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
+        }
+        if (_setup.Imbalance is { } imbalance)
+        {
+            (double x, double y) = imbalance.ShiftMetres(properTime);
+            torque += Vec3.Cross(pose.BeamFromBody * new Vec3(-x, -y, 0), force);
+        }
+        // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame.
+        double intercepted = power * reading.InterceptedWatts * (1 + Vec3.Dot(velocity, light.Direction) / C);
+        double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
+        action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
+        return true;
+    }
+
+    private bool TryPress(in CraftPose pose, out PressureReading reading)
+    {
+        try
+        {
+            reading = _setup.Engine.Evaluate(pose);
+            LargestEngineError = Math.Max(LargestEngineError, reading.RelativeError);
+            return true;
+        }
+        catch (PressureUnavailableException e)
+        {
+            Refusal = e.Message;
+        }
+        catch (ArgumentException)
+        {
+            // A trial step far outside anything sensible: faster than light by rounding, or a beam of no size.
+            Refusal = "A trial step left the states that make sense (speed of light, size of the beam).";
+        }
+        reading = default;
+        return false;
+    }
+}
