@@ -72,9 +72,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
 
     // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.
     private static StabilityReport Basis(CheckInput input, RidingAssessment assessment, StudyContext context) =>
-        input.Engine == "reference"
-            ? Assess(input.Design.Model, "auto", context.Accuracy).Report
-            : assessment.Report;
+        input.Engine == "reference" ? Assess(input.Design.Model, "auto", context.Accuracy).Report : assessment.Report;
 
     /// <summary>Assesses the models of a design.</summary>
     internal static RidingAssessment Assess(DesignModel model, string engine, double accuracy)

@@ -5,8 +5,8 @@ using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
 using Lightkeel.Studies.Designs.Documents;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 

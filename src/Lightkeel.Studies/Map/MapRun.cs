@@ -1,6 +1,6 @@
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 

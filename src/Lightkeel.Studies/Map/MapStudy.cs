@@ -1,6 +1,6 @@
 using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 

@@ -1,6 +1,6 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Pressure;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 

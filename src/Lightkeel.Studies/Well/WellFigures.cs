@@ -1,8 +1,8 @@
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Physics.Motion.Wells;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Building;
 using Lightkeel.Studies.Figures;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Well;
 

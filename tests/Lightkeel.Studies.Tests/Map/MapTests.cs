@@ -3,8 +3,8 @@ using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
 using Lightkeel.Studies.Map;
+using Lightkeel.Studies.Models;
 using Xunit;
 
 namespace Lightkeel.Studies.Tests.Map;

@@ -1,6 +1,6 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Building;
+using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Well;
 using Xunit;
 
