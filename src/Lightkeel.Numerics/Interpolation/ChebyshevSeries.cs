@@ -64,7 +64,7 @@ public sealed class ChebyshevSeries
     /// <summary>Coefficients from values at Chebyshev points.</summary>
     /// <param name="values">Values, n of them.</param>
     /// <param name="coefficients">Room for n coefficients.</param>
-    internal static void Transform(ReadOnlySpan<double> values, Span<double> coefficients)
+    public static void Transform(ReadOnlySpan<double> values, Span<double> coefficients)
     {
         int n = values.Length;
         for (int j = 0; j < n; j++)

@@ -41,7 +41,7 @@ public sealed class SharedPressure
     }
 
     /// <summary>Greatest distance of a surface from the centre of mass, an upper bound, m: the length by which torques are measured.</summary>
-    private static double ReachOf(SailCraft craft) =>
+    internal static double ReachOf(SailCraft craft) =>
         craft.Surfaces.Max(s =>
         {
             (double lowest, double highest) = s.Shape.HeightRangeMetres;
