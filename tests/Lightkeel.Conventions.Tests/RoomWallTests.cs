@@ -21,6 +21,7 @@ public sealed class RoomWallTests
         [$"{Numerics}.Integration"] = ["LinearAlgebra", "Scalars"],
         [$"{Numerics}.Optimisation"] = ["LinearAlgebra", "Scalars"],
         [$"{Numerics}.Sampling"] = ["LinearAlgebra", "Scalars"],
+        [$"{Numerics}.Interpolation"] = ["LinearAlgebra", "Scalars"],
         [$"{Physics}.Units"] = [],
         [$"{Physics}.Beams"] = ["Units"],
         [$"{Physics}.Optics"] = ["Units"],

@@ -84,13 +84,14 @@ public sealed record LinearModel
             throw new ArgumentException($"There is no trim to linearise about: {trim.Summary}", nameof(trim));
         }
         Mat3 turn = pose.BeamFromBody;
+        bool symmetric = craftIsAxisymmetric && beamIsAxisymmetric && !trim.IsDisplaced;
         PressureReading[] columns = [slopes.ByOffsetX, slopes.ByOffsetY, slopes.ByTiltX, slopes.ByTiltY];
         return new LinearModel
         {
             MassKilograms = mass.MassKilograms,
             InertiaKilogramSquareMetres = turn * mass.InertiaKilogramSquareMetres * turn.Transposed,
-            Jacobian = slopes.LateralJacobian(),
-            AxialTorqueDerivatives = [.. columns.Select(c => c.TorqueNewtonMetres.Z)],
+            Jacobian = symmetric ? SymmetricStiffness.Nearest(slopes.LateralJacobian()) : slopes.LateralJacobian(),
+            AxialTorqueDerivatives = symmetric ? [0, 0, 0, 0] : [.. columns.Select(c => c.TorqueNewtonMetres.Z)],
             SpinRadiansPerSecond = spinRadiansPerSecond,
             RelativeError = slopes.RelativeError,
             ThrustNewtons = Math.Abs(trim.Reading?.ForceNewtons.Z ?? 0),

@@ -20,6 +20,7 @@ internal static class SecondOrderSpectrum
         List<Ambiguity> doubts = [];
         List<string> methods = [];
         double clearance = double.PositiveInfinity;
+        BoundaryIndicators indicators = new(1, 1);
         foreach (int[] set in CoupledSets(a, stiffness.Active))
         {
             Block block = set.Length switch
@@ -34,6 +35,10 @@ internal static class SecondOrderSpectrum
                 doubts.Add(block.Doubt);
             }
             clearance = Math.Min(clearance, block.Clearance);
+            indicators = new(
+                Math.Min(indicators.Divergence, block.Indicators.Divergence),
+                Math.Min(indicators.Flutter, block.Indicators.Flutter)
+            );
             string how = set.Length > 2 ? "numerically" : "in closed form";
             methods.Add($"[{string.Join(", ", set.Select(i => Names[i]))}] {how}");
         }
@@ -42,7 +47,10 @@ internal static class SecondOrderSpectrum
             clearance,
             Worst(doubts),
             $"eigenvalues of M⁻¹K by coupled sets: {string.Join("; ", methods)}"
-        );
+        )
+        {
+            Indicators = indicators,
+        };
     }
 
     /// <summary>A = M⁻¹ K with its error bound, both 4×4.</summary>
@@ -78,7 +86,12 @@ internal static class SecondOrderSpectrum
         return m;
     }
 
-    private sealed record Block(IReadOnlyList<SpectralRoot> Roots, double Clearance, Ambiguity? Doubt);
+    private sealed record Block(
+        IReadOnlyList<SpectralRoot> Roots,
+        double Clearance,
+        BoundaryIndicators Indicators,
+        Ambiguity? Doubt
+    );
 
     private static Ambiguity? Worst(List<Ambiguity> doubts) => doubts.MaxBy(d => d.PossibleGrowth);
 
@@ -109,6 +122,7 @@ internal static class SecondOrderSpectrum
         return new(
             RootsOf(mu, e[i, i], shape, real: true),
             -mu / (Math.Abs(mu) + natural),
+            new(-mu / (Math.Abs(mu) + natural), 1),
             Math.Abs(mu) <= e[i, i] ? ZeroDoubt(mu, e[i, i], 0) : null
         );
     }
@@ -160,6 +174,7 @@ internal static class SecondOrderSpectrum
         return new(
             roots,
             clearance,
+            scale == 0 ? default : new(determinant / scale / scale, discriminant / scale / scale),
             PairDoubt(first, second, firstError, secondError, merged, root, discriminantError, relativeError)
         );
     }
@@ -267,7 +282,7 @@ internal static class SecondOrderSpectrum
                 roots.AddRange(RootsOf(mu, shifts[i], shape, real && alone));
             }
         }
-        return new(roots, GeneralClearance(squares), doubt);
+        return new(roots, GeneralClearance(squares), GeneralIndicators(squares), doubt);
 
         double UnitOf(int coordinate) => coordinate < 2 ? model.GyrationRadiusMetres : 1;
     }
@@ -301,6 +316,13 @@ internal static class SecondOrderSpectrum
 
     private static Ambiguity? Heavier(Ambiguity? a, Ambiguity? b) =>
         a is null || (b is not null && b.PossibleGrowth > a.PossibleGrowth) ? b : a;
+
+    private static BoundaryIndicators GeneralIndicators(List<Complex> squares)
+    {
+        double scale = squares.Max(m => m.Magnitude);
+        Complex product = squares.Aggregate(Complex.One, (p, m) => p * (scale == 0 ? 0 : -m / scale));
+        return new(product.Real, Spectrum.SignedGap(squares));
+    }
 
     private static double GeneralClearance(List<Complex> squares)
     {

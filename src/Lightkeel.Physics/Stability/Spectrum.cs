@@ -27,6 +27,9 @@ internal sealed record Spectrum(
     string Method
 )
 {
+    /// <summary>The ways out of riding by numbers of their own; null where the equations give none.</summary>
+    public BoundaryIndicators? Indicators { get; init; }
+
     /// <summary>Relative rounding error granted to every matrix entry beside the stated one.</summary>
     public const double Rounding = 1e-15;
 

@@ -43,6 +43,7 @@ public static class StabilityAnalysis
             Frame = frame,
             FreeCoordinates = stiffness.Free,
             Clearance = stiffness.Drift is null ? spectrum.Clearance : 0,
+            Indicators = spectrum.Indicators,
             DecidingRelativeError = decision.DecidingRelativeError,
             Method = spectrum.Method,
             Warnings = StabilityWarnings.For(model, frame),

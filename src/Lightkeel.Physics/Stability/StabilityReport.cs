@@ -36,6 +36,9 @@ public sealed record StabilityReport
     /// </summary>
     public required double Clearance { get; init; }
 
+    /// <summary>The two ways out of riding by numbers of their own; null for a spinning or damped craft.</summary>
+    public BoundaryIndicators? Indicators { get; init; }
+
     /// <summary>For an undecided verdict: the relative error of the Jacobian that would decide; null when none would.</summary>
     public double? DecidingRelativeError { get; init; }
 

@@ -1,0 +1,157 @@
+using System.Collections.Concurrent;
+using Lightkeel.Numerics.Interpolation;
+using Lightkeel.Studies.Catalogue;
+
+namespace Lightkeel.Studies.Map;
+
+/// <summary>Traces where an indicator is zero, found on the model itself, not between cells.</summary>
+/// <remarks>
+/// Each crossed edge of the grid is searched to <see cref="RelativeWidth"/>; each piece of line is then split at its middle,
+/// the new point searched across the line to the same width. Lines are cut where they change from an edge of riding to a
+/// passage between two instabilities.
+/// </remarks>
+internal sealed class MapBoundary(
+    MapGrid grid,
+    MapIndicator indicator,
+    Func<double, double, MapCell> exact,
+    Func<double, double, MapCell> usual,
+    StudyContext context
+)
+{
+    /// <summary>Width to which each point is searched, relative to its coordinate.</summary>
+    public const double RelativeWidth = 1e-10;
+
+    private readonly MapFrame _frame = new(grid.X, grid.Y);
+    private readonly ParallelOptions _options = new()
+    {
+        MaxDegreeOfParallelism = context.Threads,
+        CancellationToken = context.Cancellation,
+    };
+
+    /// <summary>The lines.</summary>
+    public IReadOnlyList<MapLine> Trace()
+    {
+        double?[][] values = grid.Numbers(indicator.Of);
+        IReadOnlyList<GridEdge> edges = LevelLines.CrossedEdges(values);
+        ConcurrentDictionary<GridEdge, double> places = new();
+        Parallel.ForEach(
+            edges,
+            _options,
+            edge =>
+            {
+                if (Place(edge) is { } place)
+                {
+                    places[edge] = place;
+                }
+            }
+        );
+        IReadOnlyList<LevelLine> lines = LevelLines.Connect(
+            grid.X.Values,
+            grid.Y.Values,
+            values,
+            places,
+            (column, row) => Middle(column, row)
+        );
+        return [.. lines.SelectMany(line => Cut(Split(line)))];
+    }
+
+    private double? Middle(int column, int row)
+    {
+        (double x, double y) = _frame.Place(
+            0.5 * (_frame.ScaledX(grid.X.Values[column]) + _frame.ScaledX(grid.X.Values[column + 1])),
+            0.5 * (_frame.ScaledY(grid.Y.Values[row]) + _frame.ScaledY(grid.Y.Values[row + 1]))
+        );
+        return indicator.Of(usual(x, y));
+    }
+
+    private double? Place(GridEdge edge)
+    {
+        MapAxis axis = edge.IsAcross ? grid.X : grid.Y;
+        int index = edge.IsAcross ? edge.Column : edge.Row;
+        double fixedValue = edge.IsAcross ? grid.Y.Values[edge.Row] : grid.X.Values[edge.Column];
+        (double a, double b) = (axis.Values[index], axis.Values[index + 1]);
+        double width = RelativeWidth * Math.Max(Math.Abs(a), Math.Abs(b));
+        foreach (Func<double, double, MapCell> model in (ReadOnlySpan<Func<double, double, MapCell>>)[exact, usual])
+        {
+            double? At(double v) => indicator.Of(edge.IsAcross ? model(v, fixedValue) : model(fixedValue, v));
+            if (At(a) is { } fa && At(b) is { } fb && fa > 0 != fb > 0)
+            {
+                return SignChange.Find(At, a, fa, b, fb, width);
+            }
+        }
+        return null;
+    }
+
+    private LevelLine Split(LevelLine line)
+    {
+        int pieces = line.X.Count - 1;
+        (double X, double Y)?[] middles = new (double, double)?[pieces];
+        Parallel.For(0, pieces, _options, i => middles[i] = Between(line, i));
+        List<double> xs = [];
+        List<double> ys = [];
+        for (int i = 0; i <= pieces; i++)
+        {
+            xs.Add(line.X[i]);
+            ys.Add(line.Y[i]);
+            if (i < pieces && middles[i] is { } middle)
+            {
+                xs.Add(middle.X);
+                ys.Add(middle.Y);
+            }
+        }
+        return line with { X = xs, Y = ys };
+    }
+
+    // The zero on the perpendicular through the middle of a piece.
+    private (double X, double Y)? Between(LevelLine line, int i)
+    {
+        (double px, double py) = (_frame.ScaledX(line.X[i]), _frame.ScaledY(line.Y[i]));
+        (double qx, double qy) = (_frame.ScaledX(line.X[i + 1]), _frame.ScaledY(line.Y[i + 1]));
+        (double dx, double dy) = (qx - px, qy - py);
+        (double X, double Y) Place(double t) => _frame.Place(0.5 * (px + qx) - t * dy, 0.5 * (py + qy) + t * dx);
+        double? At(double t)
+        {
+            (double x, double y) = Place(t);
+            return indicator.Of(exact(x, y));
+        }
+        if (At(0) is not { } here)
+        {
+            return null;
+        }
+        foreach (double t in (ReadOnlySpan<double>)[0.05, -0.05, 0.25, -0.25])
+        {
+            if (At(t) is { } there && there > 0 != here > 0)
+            {
+                return SignChange.Find(At, 0, here, t, there, RelativeWidth) is { } root ? Place(root) : null;
+            }
+        }
+        return null;
+    }
+
+    private IEnumerable<MapLine> Cut(LevelLine line)
+    {
+        bool[] rides = new bool[line.X.Count];
+        Parallel.For(
+            0,
+            rides.Length,
+            _options,
+            i => rides[i] = MapIndicator.IsEdgeOfRiding(exact(line.X[i], line.Y[i]))
+        );
+        int start = 0;
+        for (int i = 1; i <= rides.Length; i++)
+        {
+            if (i < rides.Length && rides[i] == rides[start])
+            {
+                continue;
+            }
+            int end = Math.Min(i, rides.Length - 1);
+            yield return new(
+                rides[start] ? indicator.Kind : "between-instabilities",
+                [.. line.X.Skip(start).Take(end - start + 1)],
+                [.. line.Y.Skip(start).Take(end - start + 1)],
+                line.IsClosed && start == 0 && i == rides.Length
+            );
+            start = i;
+        }
+    }
+}

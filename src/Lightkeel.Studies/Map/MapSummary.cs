@@ -1,0 +1,113 @@
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Output;
+
+namespace Lightkeel.Studies.Map;
+
+/// <summary>A map for reading in a terminal or on a page.</summary>
+internal static class MapSummary
+{
+    public static StudySummary Of(MapInput input, MapResult result)
+    {
+        MapResult r = MapDisplay.Of(result);
+        return r.Slices is null ? new(Cells(input, r), Boundary(r)) : new(Cells(input, r), Boundary(r), Slices(r));
+    }
+
+    public static IReadOnlyList<ResultWarning> Warnings(MapResult r)
+    {
+        List<ResultWarning> warnings =
+        [
+            .. r.NotComputable.Select(gap => new ResultWarning(
+                "not-computable",
+                FormattableString.Invariant(
+                    $"{gap.Cells} cells are not computable: {gap.Kind}. The first: {gap.Example}"
+                )
+            )),
+        ];
+        if (!r.DesignPoint.IsInside)
+        {
+            warnings.Add(new("design-outside", "The design's own point lies outside the map."));
+        }
+        return warnings;
+    }
+
+    private static SummarySection Cells(MapInput input, MapResult r)
+    {
+        string[] words = [.. r.Verdict.SelectMany(row => row)];
+        return new(input.Design.Title ?? "Map of stability")
+        {
+            Rows =
+            [
+                new("x", r.XPath, "", Range(r.X, r.XUnit)),
+                new("y", r.YPath, "", Range(r.Y, r.YUnit)),
+                SummaryRow.Of("cells", words.Length),
+                .. words
+                    .GroupBy(w => w)
+                    .OrderByDescending(g => g.Count())
+                    .Select(g => new SummaryRow(
+                        g.Key,
+                        FormattableString.Invariant($"{100.0 * g.Count() / words.Length:0.##} %"),
+                        "",
+                        ""
+                    )),
+                new(
+                    "design",
+                    r.DesignPoint.Verdict,
+                    "",
+                    FormattableString.Invariant(
+                        $"at x = {SummaryRow.Write(r.DesignPoint.X)} {r.XUnit}, y = {SummaryRow.Write(r.DesignPoint.Y)} {r.YUnit}"
+                    )
+                ),
+                new("engine", r.Engine),
+            ],
+        };
+    }
+
+    private static SummarySection Boundary(MapResult r) =>
+        new("Where the verdict changes")
+        {
+            Rows =
+            [
+                .. r.Boundaries.Select(b => new SummaryRow(
+                    b.Kind,
+                    FormattableString.Invariant($"{b.X.Count} points"),
+                    "",
+                    FormattableString.Invariant(
+                        $"from ({SummaryRow.Write(b.X[0])}, {SummaryRow.Write(b.Y[0])}) to ({SummaryRow.Write(b.X[^1])}, {SummaryRow.Write(b.Y[^1])})"
+                    ) + (b.IsClosed ? ", closed" : "")
+                )),
+                .. r.NarrowTongues.Select(t => new SummaryRow(
+                    "flutter tongue",
+                    FormattableString.Invariant($"{t.X.Count} rows"),
+                    "",
+                    FormattableString.Invariant(
+                        $"thinner than a cell: up to {SummaryRow.Write(t.XWidth.Max())} {r.XUnit} wide along x, growth up to {SummaryRow.Write(t.GrowthPerSecond.Max())} 1/s"
+                    )
+                )),
+            ],
+            Paragraphs = r.Boundaries.Count == 0 ? ["None inside the map."] : [],
+        };
+
+    private static SummarySection Slices(MapResult r) =>
+        r.Slices is not { } slices || r.Z is not { } z
+            ? new("")
+            : new($"Slices over {r.ZPath}")
+            {
+                Rows =
+                [
+                    .. slices.Select(
+                        (s, i) =>
+                            new SummaryRow(
+                                $"{SummaryRow.Write(z[i])} {r.ZUnit}",
+                                s.RidingFraction is { } f
+                                    ? FormattableString.Invariant($"{100 * f:0.##} %")
+                                    : "none computable",
+                                "",
+                                i == r.ZIndex ? "rides; shown above" : "rides"
+                            )
+                    ),
+                ],
+            };
+
+    private static string Range(IReadOnlyList<double> v, string unit) =>
+        FormattableString.Invariant($"{SummaryRow.Write(v[0])} to {SummaryRow.Write(v[^1])} {unit}, {v.Count} values");
+}
