@@ -103,7 +103,7 @@ internal static class EnsemblePages
         return new("Spread") { Rows = rows, Paragraphs = [r.Numerics.StepsText] };
     }
 
-    private static IReadOnlyList<Figure> Figures(RideInput input, RideEnsembleResult r)
+    private static List<Figure> Figures(RideInput input, RideEnsembleResult r)
     {
         List<Figure> figures = [];
         if (r.Bands.TimeSeconds.Length >= 2)
