@@ -68,20 +68,24 @@ internal sealed class RideEnsemble
         _context.Progress.Report("rides", Interlocked.Increment(ref _done), _flown.Length);
     }
 
-    // Offset at each time; infinite from a loss on, not a number where a ride that ended otherwise has none.
+    // Largest offset since the time before, from the records and from the exact largest offsets between them; infinite from a
+    // loss on, not a number where a ride that ended otherwise has none.
     private float[] OnGrid(RideResult flown)
     {
         float after = flown.Outcome.Ending == RideEnding.Lost ? float.PositiveInfinity : float.NaN;
-        float[] offsets = new float[_times.Length];
-        Array.Fill(offsets, after);
+        double end = flown.Final.TimeSeconds;
         double step = _times[1];
-        foreach (RideRecord record in flown.Records)
+        float[] offsets = new float[_times.Length];
+        for (int i = 0; i < offsets.Length; i++)
         {
-            int i = (int)Math.Round(record.TimeSeconds / step);
-            bool onGrid = i < offsets.Length && Math.Abs(record.TimeSeconds - _times[i]) <= 1e-6 * step;
-            if (onGrid)
+            offsets[i] = _times[i] > end + 1e-6 * step ? after : 0;
+        }
+        foreach (RideRecord record in flown.Records.Concat(flown.Peaks))
+        {
+            int i = (int)Math.Ceiling(record.TimeSeconds / step - 1e-6);
+            if (i < offsets.Length)
             {
-                offsets[i] = (float)record.State.OffsetMetres;
+                offsets[i] = Math.Max(offsets[i], (float)record.State.OffsetMetres);
             }
         }
         return offsets;

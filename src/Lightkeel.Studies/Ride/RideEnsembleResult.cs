@@ -36,7 +36,7 @@ public sealed record RideEnsembleResult : RideStudyResult
     [JsonPropertyName("loss_times_s")]
     public required IReadOnlyList<double> LossTimesSeconds { get; init; }
 
-    /// <summary>Offset against time over the rides.</summary>
+    /// <summary>Largest offset against time over the rides.</summary>
     [JsonPropertyName("bands")]
     public required RideBands Bands { get; init; }
 
@@ -65,10 +65,13 @@ public sealed record RideEnsembleResult : RideStudyResult
     public long Asked { get; init; }
 }
 
-/// <summary>Percentile bands. A lost ride counts with the offset of loss from then on; one that ended held early no longer counts.</summary>
+/// <summary>
+/// Percentile bands over rides of the largest offset since the time before, so that the bands follow amplitudes and not the
+/// phase of a swing. A lost ride counts with the offset of loss from then on; one that ended held early no longer counts.
+/// </summary>
 /// <param name="TimeSeconds">Coordinate times, s.</param>
 /// <param name="ProbabilityValues">Probabilities of the quantiles.</param>
-/// <param name="OffsetMetres">A row per probability: the offset below which that share of rides lies, m.</param>
+/// <param name="OffsetMetres">A row per probability: the offset below which that share of rides stayed since the time before, m.</param>
 public sealed record RideBands(
     [property: JsonPropertyName("time_s")] double[] TimeSeconds,
     [property: JsonPropertyName("probability")] double[] ProbabilityValues,

@@ -111,6 +111,36 @@ public sealed class RideStudyTests
     }
 
     [Fact]
+    public void DropOut_TakesItsEnergyAway_OnAdaptiveSteps()
+    {
+        // 100 GW for 10 s of emission, less 2 s of darkness and half of the second of rise.
+        SingleRideResult r = One(
+            Plate + "\n[[dropout]]\nat = \"3 s\"\nlength = \"2 s\"\nreturn = \"1 s\"",
+            ("ride.emission", "10 s")
+        );
+        Assert.Equal(1, r.Energy.SourceJoules / 7.5e11, 1e-9);
+        Assert.Equal(10, r.EmissionTimeSeconds, 1e-6);
+    }
+
+    [Fact]
+    public void AnglePointing_MovesTheBeamByTheRange()
+    {
+        // The same course as an angle at a director 1 km away and as a length at the craft: one rad is 1000 m.
+        const string Angle =
+            "\n[beam.director]\naperture = \"1 m\"\nstandoff = \"1 km\"\n[[noise]]\nname = \"n\"\nsource = \"pointing\"\nspectrum = \"white\"\ndensity = \"1e-8 rad^2/Hz\"\ncorner = \"2 Hz\"\n[ride]\nduration = \"5 s\"\nlost_at = \"9 m\"";
+        SingleRideResult angle = One(Craft.Ball + Angle);
+        SingleRideResult length = One(
+            Craft.Ball + Angle.Replace("1e-8 rad^2/Hz", "1e-2 m^2/Hz", StringComparison.Ordinal)
+        );
+        Assert.Equal(
+            length.FinalState.PositionMetres[0],
+            angle.FinalState.PositionMetres[0],
+            1e-3 * Math.Abs(length.FinalState.PositionMetres[0])
+        );
+        Assert.True(Math.Abs(length.FinalState.PositionMetres[0]) > 1e-6);
+    }
+
+    [Fact]
     public void Ensemble_OnOneAndTwoThreads_HasTheSameBits()
     {
         RideEnsembleResult one = Many(8, threads: 1);
