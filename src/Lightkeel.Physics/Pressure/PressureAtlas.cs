@@ -20,8 +20,10 @@ namespace Lightkeel.Physics.Pressure;
 public sealed class PressureAtlas : IPressureEngine
 {
     private readonly IPressureEngine _engine;
+    private readonly double _powerWatts;
 
-    private PressureAtlas(IPressureEngine engine, AtlasReport report) => (_engine, Report) = (engine, report);
+    private PressureAtlas(IPressureEngine engine, AtlasReport report, double powerWatts) =>
+        (_engine, Report, _powerWatts) = (engine, report, powerWatts);
 
     /// <inheritdoc/>
     public string Name => "atlas";
@@ -63,8 +65,20 @@ public sealed class PressureAtlas : IPressureEngine
         AtlasReport report = table.Report with { Box = leanest!.Asked, Evaluations = evaluations };
         double reach = SharedPressure.ReachOf(craft);
         return shift == 0
-            ? new(table, report)
-            : new(new RecenteredPressure(table, new(0, 0, shift), leanest.Scene.ReachMetres, reach), report);
+            ? new(table, report, beam.PowerWatts)
+            : new(
+                new RecenteredPressure(table, new(0, 0, shift), leanest.Scene.ReachMetres, reach),
+                report,
+                beam.PowerWatts
+            );
+    }
+
+    /// <summary>The same atlas for a beam of the same shape and another power; nothing is built again.</summary>
+    /// <param name="powerWatts">Power, W, more than zero.</param>
+    public PressureAtlas ForPower(double powerWatts)
+    {
+        double factor = Require.Positive(powerWatts) / _powerWatts;
+        return new(new ScaledPressure(_engine, factor), Report, powerWatts);
     }
 
     /// <inheritdoc/>
