@@ -11,6 +11,7 @@ public sealed record AtlasBox(double OffsetMetres, double TiltRadians);
 /// <param name="Coefficients">Coefficients of all panels, each for eight quantities.</param>
 /// <param name="LargestMiss">Largest relative miss of force and torque at the points of proof, none of which was fitted on.</param>
 /// <param name="ProofPoints">How many points of proof.</param>
+/// <param name="LargestSlopeMiss">Largest relative miss of the derivatives, by offset and by tilt, at a share of these points.</param>
 /// <param name="Evaluations">Quadratures that the build took.</param>
 /// <param name="CoveredShare">Share of the offsets whose panels reached the accuracy, 0 … 1; the rest is handed over.</param>
 /// <param name="CoversLateralMotion">True when light slanted by a lateral velocity is covered; else such poses are handed over.</param>
@@ -20,6 +21,7 @@ public sealed record AtlasReport(
     int Coefficients,
     double LargestMiss,
     int ProofPoints,
+    double LargestSlopeMiss,
     int Evaluations,
     double CoveredShare,
     bool CoversLateralMotion

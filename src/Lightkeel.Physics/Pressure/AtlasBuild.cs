@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 
@@ -9,6 +10,8 @@ internal sealed class AtlasBuild
     /// <summary>The largest miss seen at the points of proof times this is what the atlas vouches for.</summary>
     public const double Safety = 2;
 
+    // Shares of the accuracy below which trailing coefficients are left out, from the least upward.
+    private static readonly double[] Cuts = [0.002, 0.02, 0.06, 0.15, 0.3];
     private const int TrialPoints = 64;
     private const int ProofPoints = 400;
     private const int MostA = 32;
@@ -34,7 +37,10 @@ internal sealed class AtlasBuild
 
     public required AtlasReport Report { get; init; }
 
-    public static AtlasBuild Of(SailCraft craft, Beam beam, AtlasBox box, double accuracy, int threads)
+    /// <summary>The box in offsets of the centre of mass.</summary>
+    public required AtlasBox Asked { get; init; }
+
+    public static AtlasBuild Of(SailCraft craft, Beam beam, AtlasBox box, double shift, double accuracy, int threads)
     {
         if (!craft.IsAxisymmetric || !beam.Profile.IsAxisymmetric)
         {
@@ -42,12 +48,21 @@ internal sealed class AtlasBuild
                 "An atlas needs a craft that is axisymmetric about its body axis through the centre of mass, and an axisymmetric beam."
             );
         }
-        SurfaceQuadrature engine = new(craft, beam, Math.Max(0.02 * accuracy, 1e-12));
-        AtlasScene scene = new(engine, craft, beam, Clipped(craft, box));
-        AtlasBuild work = new(scene, engine, accuracy, threads) { Report = null! };
+        AtlasBox asked = Clipped(craft, box);
+        // About another place on the axis a tilt moves that place by its distance from the centre of mass.
+        Vec3 place = craft.Mass.CenterOfMassMetres + new Vec3(0, 0, shift);
+        SailCraft about = craft with { Mass = craft.Mass with { CenterOfMassMetres = place } };
+        double swing = Math.Abs(shift) * Math.Sin(asked.TiltRadians);
+        SurfaceQuadrature engine = new(about, beam, Math.Max(0.02 * accuracy, 1e-12));
+        AtlasScene scene = new(engine, about, beam, asked with { OffsetMetres = asked.OffsetMetres + swing });
+        AtlasBuild work = new(scene, engine, accuracy, threads) { Report = null!, Asked = asked };
         work.Fill(0, 1, 0, scene.IsBall ? new(12, 1, 1) : new(12, 6, 4));
         AtlasSlant? slant = AtlasSlant.Build(scene, threads);
-        AtlasBuild done = new(scene, engine, accuracy, threads) { Report = work.Summary(slant is not null) };
+        AtlasBuild done = new(scene, engine, accuracy, threads)
+        {
+            Report = work.Summary(slant is not null, 0),
+            Asked = asked,
+        };
         done._ranges.AddRange(work._ranges);
         done.Slant = slant;
         return done;
@@ -63,13 +78,13 @@ internal sealed class AtlasBuild
                 TiltRadians = tilt,
             }
             : throw new PressureUnavailableException(
-                regime.For(Numerics.LinearAlgebra.Vec3.UnitZ) is { IsSingleBounce: false } refused
+                regime.For(Vec3.UnitZ) is { IsSingleBounce: false } refused
                     ? refused.Reason
                     : "An atlas covers tilts above 0 and below a quarter turn, within which light meets the craft once; ask for such a tilt."
             );
     }
 
-    private AtlasReport Summary(bool slanted)
+    private AtlasReport Summary(bool slanted, double slope)
     {
         AtlasRange[] reached = [.. _ranges.Where(r => r.Panel is not null)];
         return new(
@@ -78,6 +93,7 @@ internal sealed class AtlasBuild
             reached.Sum(r => r.Panel!.Coefficients),
             reached.Length > 0 ? reached.Max(r => r.Miss) : 0,
             ProofPoints * reached.Length,
+            slope,
             Scene.Evaluations,
             reached.Sum(r => Math.Sqrt(r.End) - Math.Sqrt(r.Start)),
             slanted
@@ -89,18 +105,13 @@ internal sealed class AtlasBuild
         AtlasOrders tried = orders;
         while (true)
         {
-            (AtlasPanel panel, AtlasTails tails) = AtlasFit.Panel(Scene, start, end, tried, 0.002 * Accuracy, _threads);
-            double miss = AtlasProof.Miss(Scene, panel, 0, TrialPoints, _threads);
-            if (Safety * miss <= Accuracy)
-            {
-                miss = Math.Max(miss, AtlasProof.Miss(Scene, panel, TrialPoints, ProofPoints, _threads));
-            }
-            if (Safety * miss <= Accuracy)
+            AtlasFit fit = AtlasFit.Of(Scene, start, end, tried, _threads);
+            if (Leanest(fit) is var (panel, miss))
             {
                 _ranges.Add(new(start, end, panel, miss));
                 return;
             }
-            if (Raised(tried, tails) is { } next)
+            if (Raised(tried, fit.Tails) is { } next)
             {
                 tried = next;
                 continue;
@@ -108,6 +119,28 @@ internal sealed class AtlasBuild
             Split(start, end, depth, orders);
             return;
         }
+    }
+
+    // The panel with the fewest coefficients that still holds the accuracy; null when none does.
+    private (AtlasPanel Panel, double Miss)? Leanest(AtlasFit fit)
+    {
+        (AtlasPanel Panel, double Miss)? found = null;
+        foreach (double cut in Cuts)
+        {
+            AtlasPanel panel = fit.Panel(cut * Accuracy);
+            double miss = AtlasProof.Miss(Scene, panel, 0, TrialPoints, _threads);
+            if (Safety * miss > Accuracy)
+            {
+                break;
+            }
+            miss = Math.Max(miss, AtlasProof.Miss(Scene, panel, TrialPoints, ProofPoints, _threads));
+            if (Safety * miss > Accuracy)
+            {
+                break;
+            }
+            found = (panel, miss);
+        }
+        return found;
     }
 
     private void Split(double start, double end, int depth, AtlasOrders orders)

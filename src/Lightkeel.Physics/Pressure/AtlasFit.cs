@@ -29,6 +29,8 @@ internal sealed class AtlasFit
     private readonly double[] _offsets;
     private readonly double[] _leans;
     private readonly double[] _azimuths;
+    private double[,,][] _found = new double[0, 0, 0][];
+    private double _least;
 
     private AtlasFit(AtlasScene scene, double start, double end, AtlasOrders orders)
     {
@@ -38,30 +40,31 @@ internal sealed class AtlasFit
         _azimuths = [.. Enumerable.Range(0, orders.Azimuth).Select(l => Math.PI * (l + 0.5) / orders.Azimuth)];
     }
 
-    /// <summary>Fits the panel over a range of the offset squared.</summary>
+    /// <summary>How large the last coefficients are.</summary>
+    public AtlasTails Tails { get; private init; }
+
+    /// <summary>Fits a range of the offset squared.</summary>
     /// <param name="scene">What is fitted.</param>
     /// <param name="start">Start of a.</param>
     /// <param name="end">End of a.</param>
     /// <param name="orders">Numbers of points.</param>
-    /// <param name="cut">Coefficients below this share of the least force are left out.</param>
     /// <param name="threads">Threads.</param>
-    public static (AtlasPanel Panel, AtlasTails Tails) Panel(
-        AtlasScene scene,
-        double start,
-        double end,
-        AtlasOrders orders,
-        double cut,
-        int threads
-    )
+    public static AtlasFit Of(AtlasScene scene, double start, double end, AtlasOrders orders, int threads)
     {
         AtlasFit fit = new(scene, start, end, orders);
         (double[][,,] lanes, double least) = fit.Sample(threads);
         double[,,][] coefficients = fit.Coefficients(lanes);
-        return (
-            new(start, end, fit.Rows(coefficients, cut * least)),
-            AtlasTails.Of(coefficients, least, scene.ReachMetres)
-        );
+        return new(scene, start, end, orders)
+        {
+            Tails = AtlasTails.Of(coefficients, least, scene.ReachMetres),
+            _found = coefficients,
+            _least = least,
+        };
     }
+
+    /// <summary>The panel.</summary>
+    /// <param name="cut">Trailing coefficients below this share of the least force are left out.</param>
+    public AtlasPanel Panel(double cut) => new(_start, _end, Rows(_found, cut * _least));
 
     private (double[][,,] Lanes, double LeastForce) Sample(int threads)
     {
@@ -188,6 +191,11 @@ internal sealed class AtlasFit
                 rows[m][j] = [.. Enumerable.Range(0, count).SelectMany(k => coefficients[order, row, k])];
             }
         }
-        return rows;
+        // Trailing rows and orders without coefficients cost time for nothing.
+        return
+        [
+            .. rows.Select(js => js[..(1 + Array.FindLastIndex(js, ks => ks.Length > 0))])
+                .Take(1 + Array.FindLastIndex(rows, js => Array.Exists(js, ks => ks.Length > 0))),
+        ];
     }
 }

@@ -18,7 +18,8 @@ internal sealed class AtlasPanel
     public const int Lanes = 8;
 
     private readonly double[] _coefficients;
-    private readonly int[][] _counts;
+    private readonly int[] _counts;
+    private readonly int _orders;
     private readonly int _termsA;
     private readonly int _termsB;
     private readonly double _scale;
@@ -32,10 +33,12 @@ internal sealed class AtlasPanel
         (Start, End) = (start, end);
         _scale = 2 / (end - start);
         _shift = -(start + end) / (end - start);
-        _counts = [.. rows.Select(js => js.Select(ks => ks.Length / Lanes).ToArray())];
+        _orders = rows.Length;
+        // For each m the number of rows, then the number of terms of each row.
+        _counts = [.. rows.SelectMany(js => (int[])[js.Length, .. js.Select(ks => ks.Length / Lanes)])];
         _coefficients = [.. rows.SelectMany(js => js.SelectMany(ks => ks))];
-        _termsA = Math.Max(2, _counts.Max(js => js.DefaultIfEmpty(0).Max()));
-        _termsB = Math.Max(2, _counts.Max(js => js.Length));
+        _termsA = Math.Max(2, rows.SelectMany(js => js).Select(ks => ks.Length / Lanes).DefaultIfEmpty(0).Max());
+        _termsB = Math.Max(2, rows.Select(js => js.Length).DefaultIfEmpty(0).Max());
     }
 
     public double Start { get; }
@@ -54,13 +57,16 @@ internal sealed class AtlasPanel
         ref double next = ref MemoryMarshal.GetArrayDataReference(_coefficients);
         Vector512<double> sum = Vector512<double>.Zero;
         (double before, double here) = (0, 1);
-        for (int m = 0; m < _counts.Length; m++)
+        ref int counts = ref MemoryMarshal.GetArrayDataReference(_counts);
+        for (int m = 0; m < _orders; m++)
         {
-            int[] counts = _counts[m];
+            int rows = counts;
+            counts = ref Unsafe.Add(ref counts, 1);
             Vector512<double> ofM = Vector512<double>.Zero;
-            for (int j = 0; j < counts.Length; j++)
+            for (int j = 0; j < rows; j++)
             {
-                int count = counts[j];
+                int count = counts;
+                counts = ref Unsafe.Add(ref counts, 1);
                 Vector512<double> row = Row(ref next, inA, count);
                 next = ref Unsafe.Add(ref next, Lanes * count);
                 ofM = Vector512.FusedMultiplyAdd(row, Vector512.Create(inB[j]), ofM);
@@ -97,19 +103,21 @@ internal sealed class AtlasPanel
         (double c0, double c1) = (0, 1);
         (double dc0, double dc1) = (0, 0);
         (double dp0, double dp1) = (0, 0);
-        for (int m = 0; m < _counts.Length; m++)
+        int at = 0;
+        for (int m = 0; m < _orders; m++)
         {
+            int rows = _counts[at++];
             (Vector512<double> g, Vector512<double> gA, Vector512<double> gB) = default((
                 Vector512<double>,
                 Vector512<double>,
                 Vector512<double>
             ));
-            int[] counts = _counts[m];
-            for (int j = 0; j < counts.Length; j++)
+            for (int j = 0; j < rows; j++)
             {
-                Vector512<double> row = Row(ref next, inA, counts[j]);
-                Vector512<double> rowA = Row(ref next, slopeA, counts[j]);
-                next = ref Unsafe.Add(ref next, Lanes * counts[j]);
+                int count = _counts[at++];
+                Vector512<double> row = Row(ref next, inA, count);
+                Vector512<double> rowA = Row(ref next, slopeA, count);
+                next = ref Unsafe.Add(ref next, Lanes * count);
                 g += inB[j] * row;
                 gA += inB[j] * rowA;
                 gB += slopeB[j] * row;
@@ -157,14 +165,23 @@ internal sealed class AtlasPanel
         return even + odd;
     }
 
+    // Four chains side by side, T_k = 2 T_4 T_{k−4} − T_{|k−8|}, so that no step waits for the one before.
     private static void Fill(Span<double> basis, int terms, double t)
     {
         basis[0] = 1;
         basis[1] = t;
-        double twice = 2 * t;
+        double second = 2 * t * t - 1;
+        double fourth = 2 * second * second - 1;
+        double twiceFourth = 2 * fourth;
         for (int k = 2; k < terms; k++)
         {
-            basis[k] = Math.FusedMultiplyAdd(twice, basis[k - 1], -basis[k - 2]);
+            basis[k] = k switch
+            {
+                2 => second,
+                3 => t * (2 * second - 1),
+                4 => fourth,
+                _ => Math.FusedMultiplyAdd(twiceFourth, basis[k - 4], -basis[Math.Abs(k - 8)]),
+            };
         }
     }
 

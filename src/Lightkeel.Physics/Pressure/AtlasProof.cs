@@ -51,4 +51,43 @@ internal static class AtlasProof
         return Math.Max((force - exact.Force).Length, (torque - exact.Torque).Length / scene.ReachMetres)
             / exact.Force.Length;
     }
+
+    /// <summary>Largest miss of the derivatives, over the largest of them by offset or by tilt, at a share of the points.</summary>
+    public static double SlopeMiss(AtlasTable atlas, AtlasBuild build)
+    {
+        const int Count = 48;
+        AtlasScene scene = build.Scene;
+        double worst = 0;
+        for (int n = 0; n < Count; n++)
+        {
+            (double offset, double lean, double w) = Point(5000 + n);
+            CraftPose pose = scene.Pose(offset, scene.IsBall ? 0 : lean, 2 * Math.PI * w);
+            PressureDerivatives exact = build.Engine.Differentiate(pose);
+            PressureDerivatives found = atlas.Differentiate(pose);
+            worst = Math.Max(
+                worst,
+                Miss(scene, (exact.ByOffsetX, found.ByOffsetX), (exact.ByOffsetY, found.ByOffsetY))
+            );
+            worst = Math.Max(worst, Miss(scene, (exact.ByTiltX, found.ByTiltX), (exact.ByTiltY, found.ByTiltY)));
+        }
+        return worst;
+    }
+
+    private static double Miss(
+        AtlasScene scene,
+        (PressureReading Exact, PressureReading Found) x,
+        (PressureReading Exact, PressureReading Found) y
+    )
+    {
+        double Size(Vec3 force, Vec3 torque) => Math.Max(force.Length, torque.Length / scene.ReachMetres);
+        double size = Math.Max(
+            Size(x.Exact.ForceNewtons, x.Exact.TorqueNewtonMetres),
+            Size(y.Exact.ForceNewtons, y.Exact.TorqueNewtonMetres)
+        );
+        double miss = Math.Max(
+            Size(x.Exact.ForceNewtons - x.Found.ForceNewtons, x.Exact.TorqueNewtonMetres - x.Found.TorqueNewtonMetres),
+            Size(y.Exact.ForceNewtons - y.Found.ForceNewtons, y.Exact.TorqueNewtonMetres - y.Found.TorqueNewtonMetres)
+        );
+        return size > 0 ? miss / size : 0;
+    }
 }

@@ -17,7 +17,7 @@ internal sealed class AtlasSlant
     public const double Step = 1e-4;
 
     private const int Lanes = 16;
-    private const int MostTerms = 40;
+    private const int MostTerms = 48;
     private const double Target = 1e-4;
 
     // Along the offset: F_x, F_z, T_y and the powers are even in the azimuth; F_y, T_x, T_z odd. Across it, the other way round.
@@ -53,10 +53,10 @@ internal sealed class AtlasSlant
     public static AtlasSlant? Build(AtlasScene scene, int threads)
     {
         (int nA, int nB, int nF) = scene.IsBall ? (16, 1, 1) : (16, 6, 5);
-        for (int attempt = 0; attempt < 4; attempt++)
+        for (int attempt = 0; attempt < 5; attempt++)
         {
             AtlasSlant table = Fit(scene, nA, nB, nF, threads);
-            if (table.Miss(scene, threads) <= Target)
+            if (2 * table.Miss(scene, threads) <= Target)
             {
                 return table;
             }
@@ -208,7 +208,7 @@ internal sealed class AtlasSlant
 
     private double Miss(AtlasScene scene, int threads)
     {
-        double[] misses = new double[48];
+        double[] misses = new double[160];
         Parallel.For(
             0,
             misses.Length,

@@ -1,8 +1,8 @@
-using System.Runtime.Intrinsics;
 using Lightkeel.Numerics;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Shapes;
 
 namespace Lightkeel.Physics.Pressure;
 
@@ -11,45 +11,25 @@ namespace Lightkeel.Physics.Pressure;
 /// symmetry leaves (one for a ball, three else), to a relative accuracy proven at points that it was not fitted on.
 /// </summary>
 /// <remarks>
-/// What it does outside its box (larger offset or tilt, a beam off its designed size, a lateral speed whose second order
-/// counts): it asks the quadrature that filled it. Power and the Doppler factor scale the table. The slant of the light that a
-/// lateral velocity brings is kept to first order by a second table, see docs/theory/map-and-well.md. Immutable; safe to
-/// share between threads; an evaluation takes no memory from the heap.
+/// What lies outside its box (larger offset or tilt, a beam off its designed size, a lateral speed whose second order
+/// counts) it asks of the quadrature that filled it. Power and the Doppler factor scale the table. The slant of the light that
+/// a lateral velocity brings is kept to first order by a second table. Offsets are tabled for the place on the axis, centre of
+/// mass or surface, that needs the fewest coefficients. Theory: docs/theory/map-and-well.md. Immutable; safe to share between
+/// threads; an evaluation takes no memory from the heap.
 /// </remarks>
 public sealed class PressureAtlas : IPressureEngine
 {
-    private readonly IPressureEngine _outside;
-    private readonly AtlasPanel?[] _panels;
-    private readonly double[] _ends;
-    private readonly AtlasSlant? _slant;
-    private readonly double _perOffset;
-    private readonly double _perSine;
+    private readonly IPressureEngine _engine;
     private readonly double _powerWatts;
-    private readonly double _largestSlant;
-    private readonly double _error;
 
-    internal PressureAtlas(AtlasBuild build, double powerWatts)
-    {
-        AtlasScene scene = build.Scene;
-        _outside = build.Engine;
-        _panels = [.. build.Panels.Select(p => p.Panel)];
-        _ends = [.. build.Panels.Select(p => p.End)];
-        _slant = build.Slant;
-        _perOffset = 1 / scene.Box.OffsetMetres;
-        _perSine = scene.IsBall ? 0 : 1 / scene.LargestSine;
-        _powerWatts = powerWatts;
-        Accuracy = build.Accuracy;
-        _error = build.Report.LargestMiss * AtlasBuild.Safety + build.Engine.Accuracy;
-        // The second order of the slant, a few times its square, must stay below a tenth of the accuracy.
-        _largestSlant = Math.Sqrt(0.02 * build.Accuracy);
-        Report = build.Report;
-    }
+    private PressureAtlas(IPressureEngine engine, AtlasReport report, double powerWatts) =>
+        (_engine, Report, _powerWatts) = (engine, report, powerWatts);
 
     /// <inheritdoc/>
     public string Name => "atlas";
 
     /// <inheritdoc/>
-    public double Accuracy { get; }
+    public double Accuracy => _engine.Accuracy;
 
     /// <summary>What it holds and how well it is proven.</summary>
     public AtlasReport Report { get; }
@@ -69,121 +49,68 @@ public sealed class PressureAtlas : IPressureEngine
         ArgumentNullException.ThrowIfNull(box);
         Require.Positive(box.OffsetMetres);
         Require.Between(accuracy, 1e-11, 1e-2);
-        return new(AtlasBuild.Of(craft, beam, box, accuracy, threads), beam.PowerWatts);
+        AtlasBuild? leanest = null;
+        double shift = 0;
+        int evaluations = 0;
+        foreach (double candidate in Places(craft))
+        {
+            AtlasBuild build = AtlasBuild.Of(craft, beam, box, candidate, accuracy, threads);
+            evaluations += build.Report.Evaluations;
+            if (leanest is null || IsBetter(build.Report, leanest.Report))
+            {
+                (leanest, shift) = (build, candidate);
+            }
+        }
+        AtlasTable table = new(leanest!, beam.PowerWatts);
+        AtlasReport report = table.Report with { Box = leanest!.Asked, Evaluations = evaluations };
+        double reach = SharedPressure.ReachOf(craft);
+        return shift == 0
+            ? new(table, report, beam.PowerWatts)
+            : new(
+                new RecenteredPressure(table, new(0, 0, shift), leanest.Scene.ReachMetres, reach),
+                report,
+                beam.PowerWatts
+            );
+    }
+
+    /// <summary>The same atlas for a beam of the same shape and another power; nothing is built again.</summary>
+    /// <param name="powerWatts">Power, W, more than zero.</param>
+    public PressureAtlas ForPower(double powerWatts)
+    {
+        double factor = Require.Positive(powerWatts) / _powerWatts;
+        return new(new ScaledPressure(_engine, factor), Report, powerWatts);
     }
 
     /// <inheritdoc/>
-    public PressureReading Evaluate(in CraftPose pose)
-    {
-        if (!TryPlace(pose, out AtlasPlace place))
-        {
-            return _outside.Evaluate(pose);
-        }
-        Vector512<double> v = place.Panel.Value(place.A, place.B, place.C);
-        Vec3 force = new(v[0] * place.Rx + v[1] * place.Tx, v[0] * place.Ry + v[1] * place.Ty, v[2]);
-        Vec3 torque = new(
-            -(v[3] * place.Ry + v[4] * place.Ty),
-            v[3] * place.Rx + v[4] * place.Tx,
-            v[5] * (place.Rx * place.Ty - place.Ry * place.Tx)
-        );
-        UnitWrench unit = new(force, torque, v[6], v[7]);
-        if (place.IsSlanted)
-        {
-            unit += _slant!.Change(place);
-            unit = unit with
-            {
-                Force = unit.Force + Vec3.Cross(place.Turn, unit.Force),
-                Torque = unit.Torque + Vec3.Cross(place.Turn, unit.Torque),
-            };
-        }
-        double watts = _powerWatts * place.Doppler;
-        double newtons = watts / Illumination.LightSpeed;
-        return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
-    }
+    public PressureReading Evaluate(in CraftPose pose) => _engine.Evaluate(pose);
 
     /// <inheritdoc/>
     /// <remarks>From the series itself; poses with a lateral velocity are handed over.</remarks>
-    public PressureDerivatives Differentiate(in CraftPose pose)
-    {
-        if (!TryPlace(pose, out AtlasPlace place) || place.IsSlanted)
-        {
-            return _outside.Differentiate(pose);
-        }
-        AtlasSlopes slopes = new(place, _perOffset, _perSine);
-        double watts = _powerWatts * place.Doppler;
-        return slopes.Read(watts / Illumination.LightSpeed, watts, _error);
-    }
+    public PressureDerivatives Differentiate(in CraftPose pose) => _engine.Differentiate(pose);
 
-    /// <summary>Finds the place of a pose in the table; false where the table does not serve.</summary>
-    private bool TryPlace(in CraftPose pose, out AtlasPlace place)
-    {
-        place = default;
-        Vec3 v = pose.VelocityMetresPerSecond;
-        Vec3 axis = pose.BeamFromBody.Column2;
-        if (pose.BeamScale != 1 || !(axis.Z > 0))
-        {
-            return false;
-        }
-        AtlasPlace at = new() { Doppler = 1 };
-        if (v.X != 0 || v.Y != 0)
-        {
-            Illumination light = Illumination.SeenFrom(v);
-            at.Doppler = light.IrradianceFactor;
-            at.IsSlanted = true;
-            // Turned back by this small turn the profile stands upright again; all else turns with it.
-            at.Turn = new(light.ProfileY.Z, -light.ProfileX.Z, 0);
-            at.SlantX = light.Direction.X + light.ProfileX.Z;
-            at.SlantY = light.Direction.Y + light.ProfileY.Z;
-            axis -= Vec3.Cross(at.Turn, axis);
-            double tilt = Math.Max(Math.Abs(at.SlantX), Math.Abs(at.SlantY));
-            if (_slant is null || !(Math.Max(tilt, at.Turn.Length) <= _largestSlant))
-            {
-                return false;
-            }
-        }
-        else if (v.Z != 0)
-        {
-            double beta = v.Z / Illumination.LightSpeed;
-            at.Doppler = Math.Abs(beta) < 1 ? (1 - beta) / (1 + beta) : double.NaN;
-        }
-        at.Rx = _perOffset * pose.OffsetXMetres;
-        at.Ry = _perOffset * pose.OffsetYMetres;
-        at.Tx = _perSine * axis.X;
-        at.Ty = _perSine * axis.Y;
-        at.Nz = axis.Z;
-        at.A = at.Rx * at.Rx + at.Ry * at.Ry;
-        at.B = at.Tx * at.Tx + at.Ty * at.Ty;
-        at.C = at.Rx * at.Tx + at.Ry * at.Ty;
-        if (!(at.A <= 1 && at.B <= 1 && at.Doppler > 0))
-        {
-            return false;
-        }
-        int panel = 0;
-        while (panel < _ends.Length - 1 && at.A > _ends[panel])
-        {
-            panel++;
-        }
-        at.Panel = _panels[panel]!;
-        place = at;
-        return at.Panel is not null;
-    }
-}
+    private static bool IsBetter(AtlasReport a, AtlasReport b) =>
+        a.CoveredShare != b.CoveredShare ? a.CoveredShare > b.CoveredShare : a.Coefficients < b.Coefficients;
 
-/// <summary>A pose in the coordinates of the atlas.</summary>
-internal struct AtlasPlace
-{
-    public AtlasPanel Panel;
-    public double Rx;
-    public double Ry;
-    public double Tx;
-    public double Ty;
-    public double Nz;
-    public double A;
-    public double B;
-    public double C;
-    public double Doppler;
-    public bool IsSlanted;
-    public double SlantX;
-    public double SlantY;
-    public Vec3 Turn;
+    // Distances along the body axis from the centre of mass: itself, the middle of the first surface, its centre of curvature.
+    private static List<double> Places(SailCraft craft)
+    {
+        PlacedSurface first = craft.Surfaces[0];
+        double side = first.BodyFromSurface.Row2.Z < 0 ? -1 : 1;
+        (double low, double high) = first.Shape.HeightRangeMetres;
+        double origin = first.OriginMetres.Z - craft.Mass.CenterOfMassMetres.Z;
+        List<double> places = [0];
+        if (first.Shape.ClosedSphereRadiusMetres is not null)
+        {
+            places.Add(origin);
+        }
+        else
+        {
+            places.Add(origin + side * 0.5 * (low + high));
+        }
+        if (first.Shape is SphericalCap cap)
+        {
+            places.Add(origin + side * (low < 0 ? -1 : 1) * cap.CurvatureRadiusMetres);
+        }
+        return [.. places.Where((p, i) => i == 0 || Math.Abs(p) > 1e-9 * first.Shape.MaximumRadiusMetres)];
+    }
 }

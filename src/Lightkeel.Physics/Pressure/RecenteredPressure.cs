@@ -12,7 +12,8 @@ namespace Lightkeel.Physics.Pressure;
 /// F'  = F                              T'  = T + R d × F
 /// F'θ = Fθ + (e × R d)·∇F              T'θ = Tθ + (e × R d)·∇T + (e × R d) × F + R d × F'θ
 /// </code>
-/// for a further turn about e, ∇ by the offsets: exact at any pose. The vouched error is carried through the same sums. Immutable;
+/// for a further turn about e, ∇ by the offsets: exact at any pose. For a craft that moves across the beam, R d and e × R d stand for
+/// where they meet the profile (see <see cref="Illumination.ProfileX"/>) wherever they add to an offset. The vouched error is carried through the same sums. Immutable;
 /// safe to share between threads.
 /// </remarks>
 internal sealed class RecenteredPressure(
@@ -35,7 +36,7 @@ internal sealed class RecenteredPressure(
     public PressureReading Evaluate(in CraftPose pose)
     {
         Vec3 arm = pose.BeamFromBody * oldFromNewMetres;
-        PressureReading old = about.Evaluate(Moved(pose, arm));
+        PressureReading old = about.Evaluate(Moved(pose, Across(pose, arm)));
         double growth = (oldReachMetres + arm.Length) / newReachMetres;
         return old with
         {
@@ -48,23 +49,36 @@ internal sealed class RecenteredPressure(
     public PressureDerivatives Differentiate(in CraftPose pose)
     {
         Vec3 arm = pose.BeamFromBody * oldFromNewMetres;
-        CraftPose moved = Moved(pose, arm);
+        CraftPose moved = Moved(pose, Across(pose, arm));
         PressureDerivatives old = about.Differentiate(moved);
         Vec3 force = about.Evaluate(moved).ForceNewtons;
         PressureReading x = Displaced(old.ByOffsetX, arm);
         PressureReading y = Displaced(old.ByOffsetY, arm);
-        PressureReading tiltX = Turned(old, old.ByTiltX, Vec3.Cross(Vec3.UnitX, arm), arm, force);
-        PressureReading tiltY = Turned(old, old.ByTiltY, Vec3.Cross(Vec3.UnitY, arm), arm, force);
+        Vec3 aboutX = Vec3.Cross(Vec3.UnitX, arm);
+        Vec3 aboutY = Vec3.Cross(Vec3.UnitY, arm);
+        PressureReading tiltX = Turned(old, old.ByTiltX, (aboutX, Across(pose, aboutX)), arm, force);
+        PressureReading tiltY = Turned(old, old.ByTiltY, (aboutY, Across(pose, aboutY)), arm, force);
         double error = Math.Max(old.RelativeError, Rounding) * Growth(old, arm.Length, (x, y), (tiltX, tiltY));
         return new(x, y, tiltX, tiltY, error);
     }
 
-    private static CraftPose Moved(in CraftPose pose, Vec3 arm) =>
+    private static CraftPose Moved(in CraftPose pose, Vec3 across) =>
         pose with
         {
-            OffsetXMetres = pose.OffsetXMetres + arm.X,
-            OffsetYMetres = pose.OffsetYMetres + arm.Y,
+            OffsetXMetres = pose.OffsetXMetres + across.X,
+            OffsetYMetres = pose.OffsetYMetres + across.Y,
         };
+
+    // Where a point at an arm from the centre of mass meets the profile: beside it, but for a craft that moves across the beam.
+    private static Vec3 Across(in CraftPose pose, Vec3 arm)
+    {
+        if (pose.VelocityMetresPerSecond is { X: 0, Y: 0 })
+        {
+            return arm;
+        }
+        Illumination light = Illumination.SeenFrom(pose.VelocityMetresPerSecond);
+        return new(Vec3.Dot(light.ProfileX, arm), Vec3.Dot(light.ProfileY, arm), 0);
+    }
 
     private static PressureReading Displaced(in PressureReading by, Vec3 arm) =>
         by with
@@ -75,19 +89,20 @@ internal sealed class RecenteredPressure(
     private static PressureReading Turned(
         PressureDerivatives old,
         in PressureReading byTilt,
-        Vec3 swing,
+        (Vec3 Arm, Vec3 Across) swing,
         Vec3 arm,
         Vec3 force
     )
     {
         (PressureReading x, PressureReading y) = (old.ByOffsetX, old.ByOffsetY);
-        Vec3 turnedForce = byTilt.ForceNewtons + swing.X * x.ForceNewtons + swing.Y * y.ForceNewtons;
-        Vec3 turnedTorque = byTilt.TorqueNewtonMetres + swing.X * x.TorqueNewtonMetres + swing.Y * y.TorqueNewtonMetres;
+        Vec3 turnedForce = byTilt.ForceNewtons + swing.Across.X * x.ForceNewtons + swing.Across.Y * y.ForceNewtons;
+        Vec3 turnedTorque =
+            byTilt.TorqueNewtonMetres + swing.Across.X * x.TorqueNewtonMetres + swing.Across.Y * y.TorqueNewtonMetres;
         return new(
             turnedForce,
-            turnedTorque + Vec3.Cross(swing, force) + Vec3.Cross(arm, turnedForce),
-            byTilt.InterceptedWatts + swing.X * x.InterceptedWatts + swing.Y * y.InterceptedWatts,
-            byTilt.AbsorbedWatts + swing.X * x.AbsorbedWatts + swing.Y * y.AbsorbedWatts,
+            turnedTorque + Vec3.Cross(swing.Arm, force) + Vec3.Cross(arm, turnedForce),
+            byTilt.InterceptedWatts + swing.Across.X * x.InterceptedWatts + swing.Across.Y * y.InterceptedWatts,
+            byTilt.AbsorbedWatts + swing.Across.X * x.AbsorbedWatts + swing.Across.Y * y.AbsorbedWatts,
             byTilt.RelativeError
         );
     }
