@@ -45,6 +45,14 @@ public sealed class ResultNameTests
     [
         "Si",
         "PerUnit",
+        "Clearance",
+        "RelativeWidth",
+        "Size",
+        "InPlane",
+        "PerPower",
+        "Width",
+        "OffsetTilt",
+        "Value",
         "Beta",
         "Gamma",
         "Rapidity",
@@ -138,6 +146,7 @@ public sealed class ResultNameTests
         [
             .. types
                 .SelectMany(Numbers)
+                .Where(property => property.Name is not ("X" or "Y" or "Z")) // axes of a map: any number of a design
                 .Where(property => !UnitWords.Concat(DimensionlessWords).Any(word => EndsWith(property, word)))
                 .Select(NameOf),
         ];
