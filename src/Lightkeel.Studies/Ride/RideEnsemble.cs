@@ -1,3 +1,5 @@
+using System.Runtime.ExceptionServices;
+using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Studies.Catalogue;
@@ -43,7 +45,15 @@ internal sealed class RideEnsemble
         RideEnsemble ensemble = new(plan, rides, context);
         ParallelOptions options = new() { MaxDegreeOfParallelism = context.Threads };
         context.Progress.Report("rides", 0, rides);
-        Parallel.For(0, rides, options, ensemble.FlyOne);
+        try
+        {
+            Parallel.For(0, rides, options, ensemble.FlyOne);
+        }
+        catch (AggregateException e)
+        {
+            // What is wrong with a ride is told as it is, not as a failure of threads.
+            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
+        }
         return ensemble.Summarise();
     }
 
@@ -54,6 +64,14 @@ internal sealed class RideEnsemble
             return;
         }
         RideModel ride = _plan.Prepare((ulong)number, isScattered: true);
+        if (_plan.Scatter.Count > 0 && LostAtOnce((ulong)number, ride) is { } lost)
+        {
+            _offsets[number] = new float[_times.Length];
+            Array.Fill(_offsets[number], float.PositiveInfinity);
+            _flown[number] = lost;
+            _context.Progress.Report("rides", Interlocked.Increment(ref _done), _flown.Length);
+            return;
+        }
         RideResult flown = RidePlan.Fly(ride, _method, _context.Cancellation);
         if (flown.Outcome.Ending == RideEnding.Interrupted)
         {
@@ -66,6 +84,22 @@ internal sealed class RideEnsemble
             _first = flown;
         }
         _context.Progress.Report("rides", Interlocked.Increment(ref _done), _flown.Length);
+    }
+
+    // A start drawn beyond a limit is a ride lost before it began. The design's own start beyond one is refused, as ever.
+    private static FlownRide? LostAtOnce(ulong number, RideModel ride)
+    {
+        RideStart s = ride.Start;
+        double offset = double.Hypot(s.OffsetXMetres, s.OffsetYMetres);
+        double tilt = double.Hypot(s.TiltXRadians, s.TiltYRadians);
+        RideEndReason? reason =
+            offset >= ride.Limits.LostAtMetres ? RideEndReason.OffBeam
+            : tilt >= ride.Limits.TiltLimitRadians ? RideEndReason.TiltLimit
+            : null;
+        Vec3 v = s.VelocityMetresPerSecond;
+        return reason is { } known
+            ? new(number, RideEnding.Lost, known, 0, offset, v.Length, Math.Atan2(double.Hypot(v.X, v.Y), v.Z))
+            : null;
     }
 
     // Largest offset since the time before, from the records and from the exact largest offsets between them; infinite from a
@@ -146,10 +180,10 @@ internal sealed class RideEnsemble
 
     private RideNumericsReport FirstNumerics()
     {
-        // Ride 0 is missing only from an ensemble that was stopped at once.
+        // Ride 0 is missing from an ensemble that was stopped at once, and when its start was drawn beyond a limit.
         RideResult? first = _first;
         return first is null
-            ? RideReading.NoNumerics(_plan.Steps, "Ride 0 was not finished.")
+            ? RideReading.NoNumerics(_plan.Steps, "Ride 0 was not flown to its end.")
             : RideReading.Numerics(
                 _plan.Steps,
                 first,
