@@ -2,6 +2,7 @@ using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Probe;
+using Lightkeel.Studies.Ride;
 using Lightkeel.Studies.Well;
 
 namespace Lightkeel.Studies;
@@ -10,5 +11,6 @@ namespace Lightkeel.Studies;
 public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
-    public static StudyCatalogue All() => new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy());
+    public static StudyCatalogue All() =>
+        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy());
 }

@@ -1,8 +1,8 @@
 namespace Lightkeel.Physics.Motion;
 
 /// <summary>How the beam differs from its design at one source time.</summary>
-/// <param name="OffsetXMetres">Beam axis at the craft along beam x, m.</param>
-/// <param name="OffsetYMetres">Beam axis at the craft along beam y, m.</param>
+/// <param name="OffsetXMetres">Beam axis at the craft along beam x, m, angles left out.</param>
+/// <param name="OffsetYMetres">Beam axis at the craft along beam y, m, angles left out.</param>
 /// <param name="PowerFactor">Power over scheduled power, not negative; 0 in a drop-out.</param>
 /// <param name="WidthFactor">Size over designed size, positive; the power is kept.</param>
 public readonly record struct BeamState(
@@ -12,6 +12,12 @@ public readonly record struct BeamState(
     double WidthFactor
 )
 {
+    /// <summary>Turn of the beam at its director that moves its axis along beam x, rad: times the range, a length.</summary>
+    public double AngleXRadians { get; init; }
+
+    /// <summary>Turn of the beam at its director that moves its axis along beam y, rad: times the range, a length.</summary>
+    public double AngleYRadians { get; init; }
+
     /// <summary>The beam as designed.</summary>
     public static BeamState AsDesigned => new(0, 0, 1, 1);
 }

@@ -108,9 +108,10 @@ internal sealed class RideField
             return true;
         }
         Vec3 velocity = 1 / gamma * celerity;
+        double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
         CraftPose pose = new(
-            position.X - beam.OffsetXMetres,
-            position.Y - beam.OffsetYMetres,
+            position.X - beam.OffsetXMetres - range * beam.AngleXRadians,
+            position.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
             attitude.ToMatrix(),
             velocity,
             SpreadAt(position.Z) * beam.WidthFactor

@@ -53,7 +53,7 @@ public static class FloquetAnalysis
             throw new ArgumentException("Breakpoints must ascend strictly inside (0, T).", nameof(breakpointsSeconds));
         }
         PeriodicFlow flow = PeriodicFlow.Integrate(t => Square(matrixAt(t)), ends, tolerance);
-        Complex[] multipliers = [.. DenseEigen.Solve(flow.Monodromy).Select(p => p.Value)];
+        Complex[] multipliers = [.. EigenPair.AllOf(flow.Monodromy).Select(p => p.Value)];
         int n = multipliers.Length;
         double[][] rows =
         [

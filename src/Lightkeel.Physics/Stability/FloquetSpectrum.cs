@@ -25,7 +25,7 @@ internal static class FloquetSpectrum
             StepTolerance
         );
         (_, double[,] error) = system.InBodyAxes(zero, stiffnessError);
-        EigenPair[] multipliers = DenseEigen.Solve(flow.Monodromy);
+        EigenPair[] multipliers = EigenPair.AllOf(flow.Monodromy);
         EigenPair[] exponents = [.. multipliers.Select(p => p with { Value = Complex.Log(p.Value) })];
         if (!exponents.All(p => Complex.IsFinite(p.Value)))
         {

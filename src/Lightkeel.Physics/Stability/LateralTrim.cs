@@ -13,7 +13,7 @@ public sealed record TrimSearch(
     double SizeMetres,
     double LargestOffsetMetres,
     double LargestTiltRadians = 1.0,
-    int MostIterations = 40
+    int MostIterations = 20
 )
 {
     internal void Check()
@@ -101,7 +101,7 @@ public sealed record LateralTrim(
                 continue;
             }
             return imbalance <= accuracy
-                ? At(pose, reading, slopes, imbalance, iterations, free)
+                ? At(pose, reading, slopes, imbalance, iterations, free, search.SizeMetres)
                 : Missing(iterations, imbalance, WhyStopped(iterations == search.MostIterations));
         }
     }
@@ -133,7 +133,8 @@ public sealed record LateralTrim(
         PressureDerivatives slopes,
         double imbalance,
         int iterations,
-        int free
+        int free,
+        double sizeMetres
     )
     {
         double offset = double.Hypot(pose.OffsetXMetres, pose.OffsetYMetres);
@@ -141,17 +142,20 @@ public sealed record LateralTrim(
         string where =
             iterations == 0 && offset == 0 && tilt < 1e-12
                 ? "On the beam axis, untilted, no lateral force or torque acts."
-                : $"The lateral force and torque vanish {Decision.Text(offset)} m from the axis at a tilt of {Decision.Text(tilt)} rad.";
+                : $"The lateral force and torque vanish {Decision.Text(offset)} m from the axis {(tilt < 1e-12 ? "without tilt" : $"at a tilt of {Decision.Text(tilt)} rad")}.";
         string loose = free > 0 ? $" Along {free} of the four directions of offset and tilt nothing changes." : "";
         string twist =
-            Math.Abs(reading.TorqueNewtonMetres.Z) > 0
+            Math.Abs(reading.TorqueNewtonMetres.Z) > 1e-12 * sizeMetres * Math.Abs(reading.ForceNewtons.Z)
                 ? $" A torque of {Decision.Text(reading.TorqueNewtonMetres.Z)} N m about the beam spins the craft up."
                 : "";
         return new(true, pose, reading, slopes, offset, tilt, imbalance, iterations, free, where + loose + twist);
     }
 
     private static LateralTrim Missing(int iterations, double imbalance, string reason) =>
-        new(false, null, null, null, 0, 0, imbalance, iterations, 0, "No trim was found: " + reason);
+        new(false, null, null, null, 0, 0, imbalance, iterations, 0, Sentence(reason));
+
+    private static string Sentence(string reason) =>
+        reason.Length > 0 ? char.ToUpperInvariant(reason[0]) + reason[1..] : reason;
 
     private static double AxisTilt(in CraftPose pose)
     {

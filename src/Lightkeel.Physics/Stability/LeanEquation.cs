@@ -16,30 +16,55 @@ internal sealed record LeanEquation(Complex Alpha, Complex Delta, double Rate, C
     {
         // Without coupling p splits; its factors may share a root without harm, so they are kept apart.
         IEnumerable<(Complex Omega, int Set)> starts = coupled
-            ? CompanionRoots().Select(w => (w, 0))
+            ? CoupledRoots().Select(w => (w, 0))
             : [.. Quadratic(0, Alpha).Select(w => (w, 0)), .. Quadratic(Rate, Delta).Select(w => (w, 1))];
         return [.. starts.Select(s => Polished(s.Omega, s.Set, coupled, relativeError))];
     }
 
-    private IEnumerable<Complex> CompanionRoots()
+    // All four roots at once, each repelled by the others so that no two find the same one; from the uncoupled roots, set
+    // apart a little. Source: Mathematics of Computation 27(122), 339-344 (1973), doi:10.1090/S0025-5718-1973-0329236-7.
+    private Complex[] CoupledRoots()
     {
-        // Companion in time units of the largest rate, so that entries stay near one.
+        const int MostSweeps = 200;
         double unit = Math.Max(
             Math.Abs(Rate),
             Math.Sqrt(Math.Max(Math.Max(Alpha.Magnitude, Delta.Magnitude), Math.Sqrt(Gamma.Magnitude)))
         );
-        Complex a = Alpha / (unit * unit);
-        Complex d = Delta / (unit * unit);
-        double r = Rate / unit;
-        Complex g = Gamma / (unit * unit * unit * unit);
-        Complex[,] companion = new Complex[,]
+        Complex[] w = [.. Quadratic(0, Alpha), .. Quadratic(Rate, Delta)];
+        for (int k = 0; k < w.Length; k++)
         {
-            { r, -(a + d), a * r, g - a * d },
-            { 1, 0, 0, 0 },
-            { 0, 1, 0, 0 },
-            { 0, 0, 1, 0 },
-        };
-        return DenseEigen.Solve(companion).Select(p => p.Value * unit);
+            w[k] += 0.05 * unit * Complex.FromPolarCoordinates(1, 0.7 + 1.3 * k);
+        }
+        for (int sweep = 0; sweep < MostSweeps; sweep++)
+        {
+            bool settled = true;
+            for (int k = 0; k < w.Length; k++)
+            {
+                (Complex p, Complex slope, double noise) = Value(w[k], 0, coupled: true);
+                if (p.Magnitude <= noise)
+                {
+                    continue;
+                }
+                Complex repulsion = Complex.Zero;
+                for (int j = 0; j < w.Length; j++)
+                {
+                    repulsion += j == k ? Complex.Zero : 1 / (w[k] - w[j]);
+                }
+                Complex step = p / (slope - p * repulsion);
+                if (!Complex.IsFinite(step))
+                {
+                    step = 1e-8 * unit * Complex.FromPolarCoordinates(1, k + sweep);
+                }
+                w[k] -= step;
+                settled &= step.Magnitude <= 1e-15 * unit;
+            }
+            if (settled)
+            {
+                return w;
+            }
+        }
+        // Double roots settle slowly; what is left is within the error bound that each root carries.
+        return w;
     }
 
     /// <summary>Roots of ω² − r ω + c, the smaller one from the product.</summary>

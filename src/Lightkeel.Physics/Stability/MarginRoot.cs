@@ -11,7 +11,7 @@ internal static class MarginRoot
     private const int MostSteps = 80;
     private const double Noise = 1e-14;
 
-    public static (string? Obstacle, Bracket Bracket) Solve(MarginProbe probe, Bracket bracket, double width)
+    public static (double? Obstacle, Bracket Bracket) Solve(MarginProbe probe, Bracket bracket, double width)
     {
         (double a, double b) = (bracket.Other, bracket.Same);
         (double fa, double fb) = (Clearance(probe, a), Clearance(probe, b));
@@ -23,7 +23,7 @@ internal static class MarginRoot
             Outcome outcome = probe.At(x);
             if (outcome.Report is null)
             {
-                return (outcome.Reason, Ordered(a, fa, b, sameSign));
+                return (x, Ordered(a, fa, b, sameSign));
             }
             double fx = outcome.Report.Clearance;
             if (Math.Abs(fx) < Noise && outcome.Report.Verdict != StabilityVerdict.Undecided)

@@ -259,7 +259,7 @@ internal static class SecondOrderSpectrum
                 error[i, j] = unit * e[set[i], set[j]];
             }
         }
-        EigenPair[] pairs = DenseEigen.Solve(sub);
+        EigenPair[] pairs = EigenPair.AllOf(sub);
         double[] shifts = Spectrum.Shifts(pairs, sub, error);
         List<SpectralRoot> roots = [];
         List<Complex> squares = [];

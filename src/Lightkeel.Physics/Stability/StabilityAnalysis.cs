@@ -116,7 +116,7 @@ public static class StabilityAnalysis
 
     private static Spectrum Eigen(LinearModel model, FirstOrderSystem system, double[,] a, double[,] e, string method)
     {
-        EigenPair[] pairs = DenseEigen.Solve(a);
+        EigenPair[] pairs = EigenPair.AllOf(a);
         double[] shifts = Spectrum.Shifts(pairs, a, e);
         bool dissipative = model.Damping is not null;
         return FirstOrderSpectrum.Read(

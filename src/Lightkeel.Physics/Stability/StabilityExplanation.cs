@@ -186,7 +186,8 @@ public static class StabilityExplanation
         {
             (true, _) => "the spin is what holds it",
             (_, true) => "the spin is what upsets it",
-            _ => "the spin changes the frequencies, not whether it rides",
+            _ when report.Verdict.Rides() => "the spin changes the frequencies, not that it rides",
+            _ => "the spin changes how it leaves, not that it leaves",
         };
         yield return $"It spins at {hertz} Hz; without spin the verdict would be {without}: {effect}.";
     }

@@ -33,7 +33,11 @@ public sealed record MarginSide(
     StabilityVerdict? Becomes,
     double SearchedTo,
     string Sentence
-);
+)
+{
+    /// <summary>Value beyond which nothing could be computed, where that ended the search; null otherwise.</summary>
+    public double? NotComputableBeyond { get; init; }
+}
 
 /// <summary>How one mode answers to a change of the number.</summary>
 /// <param name="Mode">The mode at the present value.</param>

@@ -33,12 +33,18 @@ public static class StabilityMargins
                 $"The stability at the present value of {number.Name} could not be computed: {probe.At(number.Present).Reason}"
             );
         IReadOnlyList<ModeSensitivity> slopes = ModeSlopes.Compute(number, present, probe);
-        MarginSide down = Search(number, present, probe, number.Smallest);
-        MarginSide up = Search(number, present, probe, number.Largest);
+        MarginSide down = Search(number, present, probe, number.Smallest, upward: false);
+        MarginSide up = Search(number, present, probe, number.Largest, upward: true);
         return new(number, present.Verdict, down, up, slopes, probe.Count);
     }
 
-    private static MarginSide Search(DesignNumber number, StabilityReport present, MarginProbe probe, double bound)
+    private static MarginSide Search(
+        DesignNumber number,
+        StabilityReport present,
+        MarginProbe probe,
+        double bound,
+        bool upward
+    )
     {
         double last = number.Present;
         foreach (double value in Outward(number, bound))
@@ -54,7 +60,7 @@ public static class StabilityMargins
             }
             last = value;
         }
-        string side = bound < number.Present ? "down" : "up";
+        string side = upward ? "up" : "down";
         return new(
             null,
             0,
@@ -114,8 +120,8 @@ public static class StabilityMargins
         double bad
     )
     {
-        // A few halvings place the end of what can be computed; they may find the change of verdict before it.
-        for (int k = 0; k < 6; k++)
+        // Halvings place the end of what can be computed; they may find the change of verdict before it.
+        for (int k = 0; k < 16 && Math.Abs(bad - good) > 1e-5 * Math.Abs(good); k++)
         {
             double middle = 0.5 * (good + bad);
             Outcome outcome = probe.At(middle);
@@ -138,7 +144,10 @@ public static class StabilityMargins
             null,
             good,
             $"The verdict stays {present.Verdict.Word()} to {Number(good)}; beyond about {Number(bad)} it is not computable: {probe.At(bad).Reason}"
-        );
+        )
+        {
+            NotComputableBeyond = bad,
+        };
     }
 
     private static MarginSide Narrow(
@@ -154,24 +163,28 @@ public static class StabilityMargins
             && HasOppositeSigns(probe.At(same).Report!.Clearance, probe.At(other).Report!.Clearance);
         double width = signed ? 1e-9 : 1e-6;
         Bracket bracket = new(same, other);
-        (string? obstacle, bracket) = signed
+        (double? obstacle, bracket) = signed
             ? MarginRoot.Solve(probe, bracket, width)
             : Halve(present, probe, bracket, width);
         if (signed && obstacle is null)
         {
             (obstacle, bracket) = Halve(present, probe, bracket, width);
         }
+        if (obstacle is { } unreachable)
+        {
+            // Something between the two cannot be computed (a trim that ceases to exist): the first such place is the end.
+            return Barrier(number, present, probe, bracket.Same, unreachable);
+        }
         StabilityVerdict becomes = Beyond(probe, bracket, present) ?? probe.At(other).Report!.Verdict;
         double at = 0.5 * (bracket.Same + bracket.Other);
         double share = number.Present != 0 ? 100 * (at / number.Present - 1) : double.NaN;
         string percent = double.IsFinite(share) ? $" ({(share < 0 ? "" : "+")}{Decision.Text(share)} %)" : "";
-        string stop = obstacle is null ? "" : $" It could not be placed more closely: {obstacle}";
         return new(
             at,
             0.5 * Math.Abs(bracket.Other - bracket.Same),
             becomes,
             other,
-            $"At {Number(at)}{percent} the verdict changes from {present.Verdict.Word()} to {becomes.Word()}.{stop}"
+            $"At {Number(at)}{percent} the verdict changes from {present.Verdict.Word()} to {becomes.Word()}."
         );
     }
 
@@ -185,7 +198,7 @@ public static class StabilityMargins
 
     private static bool HasOppositeSigns(double a, double b) => (a > 0 && b < 0) || (a < 0 && b > 0);
 
-    private static (string? Obstacle, Bracket Bracket) Halve(
+    private static (double? Obstacle, Bracket Bracket) Halve(
         StabilityReport present,
         MarginProbe probe,
         Bracket bracket,
@@ -198,7 +211,7 @@ public static class StabilityMargins
             Outcome outcome = probe.At(middle);
             if (outcome.Report is null)
             {
-                return (outcome.Reason, bracket);
+                return (middle, bracket);
             }
             bracket = Changed(present, outcome.Report)
                 ? bracket with

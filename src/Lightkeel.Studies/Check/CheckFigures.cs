@@ -11,6 +11,8 @@ namespace Lightkeel.Studies.Check;
 internal static class CheckFigures
 {
     private const int OutlinePoints = 64;
+    private static readonly Tone[] Growing = [Tone.Ember, Tone.Amber];
+    private static readonly Tone[] Quiet = [Tone.Indigo, Tone.Teal, Tone.Plum, Tone.Sky];
 
     public static IReadOnlyList<Figure> Of(DesignModel model, CheckResult r) =>
         [Section(model, r), Forces(model, r), Roots(model, r)];
@@ -163,7 +165,8 @@ internal static class CheckFigures
     private static Figure Forces(DesignModel model, CheckResult r)
     {
         List<Panel> panels = [];
-        foreach (ForceScan scan in ForceScan.Of(model, r))
+        IReadOnlyList<ForceScan> scans = ForceScan.Of(model, r);
+        foreach (ForceScan scan in scans)
         {
             string towards = scan.Unit == "m" ? "offset x" : "tilt about y";
             panels.Add(Curve(scan, towards, "lateral force", "N", v => v.ForceNewtons.X));
@@ -173,15 +176,24 @@ internal static class CheckFigures
         {
             Name = "forces",
             Title = TitleOf(model, "force and torque against offset and tilt"),
-            Note = scanNote(panels.Count),
+            Note = ScanNote(scans),
             Panels = panels,
             Columns = 2,
         };
+    }
 
-        static string scanNote(int panels) =>
-            panels > 2
-                ? "Untilted for the offset curves, on the axis for the tilt curves. Force restores where it has the sign opposite to the offset."
-                : "Untilted. Tilt curves are left out: any tilt makes light bounce twice.";
+    private static string ScanNote(IReadOnlyList<ForceScan> scans)
+    {
+        if (scans.Count < 2)
+        {
+            return "Untilted. Tilt curves are left out: any tilt makes light bounce twice.";
+        }
+        string end =
+            scans[1].End < ForceScan.LargestTilt
+                ? FormattableString.Invariant($" Beyond {scans[1].End:G3} rad of tilt light would bounce twice.")
+                : "";
+        return "Untilted for the offset curves, on the axis for the tilt curves. Force restores where it has the sign opposite to the offset."
+            + end;
     }
 
     private static Panel Curve(
@@ -236,7 +248,7 @@ internal static class CheckFigures
             items.Add(
                 new ScatterSeries([m.GrowthPerSecond, m.GrowthPerSecond], [w, -w])
                 {
-                    Tone = grows ? Tone.Ember : Tone.Indigo,
+                    Tone = grows ? Growing[i % Growing.Length] : Quiet[i % Quiet.Length],
                     IsHollow = !grows,
                     Label =
                         m.FrequencyHertz > 0

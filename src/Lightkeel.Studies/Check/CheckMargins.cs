@@ -17,6 +17,8 @@ internal static class CheckMargins
     [
         "ride.",
         "noise.",
+        "dropout.",
+        "scatter.",
         "start.offset",
         "start.tilt",
         "start.velocity",
@@ -55,6 +57,12 @@ internal static class CheckMargins
         return margins;
     }
 
+    // Marks the end of what a design accepts (shares that sum to one), which is no limit of the craft.
+    private const string Refused = "The design is refused there: ";
+
+    private static double? Unknown(MarginSide side) =>
+        side.Sentence.Contains(Refused, StringComparison.Ordinal) ? null : side.NotComputableBeyond;
+
     private static bool IsRead(DesignNumber number) =>
         !number.Kind.IsWhole
         && !Array.Exists(Unread, prefix => number.Path.StartsWith(prefix, StringComparison.Ordinal))
@@ -76,8 +84,11 @@ internal static class CheckMargins
                 DesignModel model = DesignModel.Build(document.WithNumber(number.Path, value).Design);
                 return CheckStudy.Assess(model, "auto", accuracy).Report;
             }
-            catch (Exception e)
-                when (e is InputRefusedException or Designs.Documents.DesignFaultException or ArithmeticException)
+            catch (Exception e) when (e is InputRefusedException or Designs.Documents.DesignFaultException)
+            {
+                throw new PressureUnavailableException(Refused + e.Message, e);
+            }
+            catch (ArithmeticException e)
             {
                 throw new PressureUnavailableException(e.Message, e);
             }
@@ -91,7 +102,7 @@ internal static class CheckMargins
     }
 
     // Open ends are approached to a millionth of the way: at the end itself the design would be refused. Further than a
-    // factor of a thousand nobody moves a number of a design.
+    // twentieth or a hundredfold nobody moves a number of a design.
     private static (double Smallest, double Largest) Bounds(DesignNumber number)
     {
         Interval range = number.Kind.Range;
@@ -106,8 +117,8 @@ internal static class CheckMargins
         {
             high -= 1e-6 * (high - present);
         }
-        double far = 1e3 * Math.Abs(present);
-        double near = 1e-3 * Math.Abs(present);
+        double far = 100 * Math.Abs(present);
+        double near = 0.05 * Math.Abs(present);
         if (present == 0)
         {
             far = 10;
@@ -133,12 +144,17 @@ internal static class CheckMargins
         {
             Path = number.Path,
             ValueSi = number.SiValue,
+            Dimension = number.Dimension,
             Unit = UnitOf(number.Dimension),
             LowerSi = margin.Downward.ChangeAt,
             LowerReason = margin.Downward.ChangeAt is null ? margin.Downward.Sentence : null,
+            NotComputableBelowSi = Unknown(margin.Downward),
+            NotComputableBelowReason = Unknown(margin.Downward) is null ? null : margin.Downward.Sentence,
             LowerVerdict = margin.Downward.Becomes?.Word(),
             UpperSi = margin.Upward.ChangeAt,
             UpperReason = margin.Upward.ChangeAt is null ? margin.Upward.Sentence : null,
+            NotComputableAboveSi = Unknown(margin.Upward),
+            NotComputableAboveReason = Unknown(margin.Upward) is null ? null : margin.Upward.Sentence,
             UpperVerdict = margin.Upward.Becomes?.Word(),
             RelativeMarginFraction = nearest,
             RelativeMarginReason =
@@ -157,5 +173,14 @@ internal static class CheckMargins
         };
     }
 
-    private static string UnitOf(Dimension dimension) => dimension == Dimension.None ? "" : dimension.ToString();
+    // The coherent SI unit by its own name where it has one: W rather than kg m^2/s^3.
+    private static string UnitOf(Dimension dimension)
+    {
+        string named = DimensionName.Of(dimension).Unit;
+        bool coherent =
+            named.Length > 0 && Quantity.TryParse("1 " + named, out Quantity one, out _) && one.SiValue == 1;
+        return dimension == Dimension.None ? ""
+            : coherent ? named
+            : dimension.ToString();
+    }
 }

@@ -32,6 +32,8 @@ internal static class CheckReading
                     Components(p.BodyMoments.CentroidMetres)
                 )),
             ],
+            SpeedMetresPerSecond = model.Design.Start.SpeedMetresPerSecond,
+            SpinRadiansPerSecond = model.Design.Start.SpinRadiansPerSecond,
             ThrustNewtons = at.ForceNewtons.Z,
             AccelerationMetresPerSecondSquared = at.ForceNewtons.Z / mass.MassKilograms,
             InterceptedWatts = at.InterceptedWatts,

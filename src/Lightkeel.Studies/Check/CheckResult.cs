@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Lightkeel.Physics.Units;
 
 namespace Lightkeel.Studies.Check;
 
@@ -20,6 +21,14 @@ public sealed record CheckResult
     /// <summary>What the mass is made of.</summary>
     [JsonPropertyName("mass_parts")]
     public required IReadOnlyList<CheckedPart> MassParts { get; init; }
+
+    /// <summary>Axial speed at which everything is computed, m/s.</summary>
+    [JsonPropertyName("speed_m_s")]
+    public required double SpeedMetresPerSecond { get; init; }
+
+    /// <summary>Spin about the body axis, rad/s.</summary>
+    [JsonPropertyName("spin_rad_s")]
+    public required double SpinRadiansPerSecond { get; init; }
 
     /// <summary>Axial force at the trim, N.</summary>
     [JsonPropertyName("thrust_N")]
@@ -169,6 +178,10 @@ public sealed record CheckedMargin
     [JsonPropertyName("path")]
     public required string Path { get; init; }
 
+    /// <summary>Dimension of the number, for showing it in a usual unit.</summary>
+    [JsonIgnore]
+    public Dimension Dimension { get; init; }
+
     /// <summary>Its present value, SI.</summary>
     [JsonPropertyName("value")]
     public required double ValueSi { get; init; }
@@ -185,6 +198,14 @@ public sealed record CheckedMargin
     [JsonPropertyName("lower_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? LowerReason { get; init; }
 
+    /// <summary>Value below which nothing can be computed, where that ended the search.</summary>
+    [JsonPropertyName("not_computable_below"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? NotComputableBelowSi { get; init; }
+
+    /// <summary>Why not.</summary>
+    [JsonPropertyName("not_computable_below_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? NotComputableBelowReason { get; init; }
+
     /// <summary>The verdict below it.</summary>
     [JsonPropertyName("lower_verdict"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? LowerVerdict { get; init; }
@@ -196,6 +217,14 @@ public sealed record CheckedMargin
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("upper_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? UpperReason { get; init; }
+
+    /// <summary>Value above which nothing can be computed, where that ended the search.</summary>
+    [JsonPropertyName("not_computable_above"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? NotComputableAboveSi { get; init; }
+
+    /// <summary>Why not.</summary>
+    [JsonPropertyName("not_computable_above_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? NotComputableAboveReason { get; init; }
 
     /// <summary>The verdict above it.</summary>
     [JsonPropertyName("upper_verdict"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]

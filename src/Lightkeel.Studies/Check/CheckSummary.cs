@@ -1,3 +1,5 @@
+using System.Globalization;
+using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Output;
 
@@ -61,36 +63,64 @@ internal static class CheckSummary
             Paragraphs = r.Explanation,
         };
 
-    private static SummarySection Statics(CheckResult r) =>
-        new("Statics")
+    private static SummarySection Statics(CheckResult r)
+    {
+        bool moves = r.SpeedMetresPerSecond != 0;
+        List<SummaryRow> rows =
+        [
+            new("mass", Usual(r.MassKilograms, Dimension.OfMass)),
+            new("centre of mass", Three(r.CenterOfMassMetres), "m", "body axes"),
+            new(
+                "moments of inertia",
+                Three([
+                    r.InertiaKilogramSquareMetres[0][0],
+                    r.InertiaKilogramSquareMetres[1][1],
+                    r.InertiaKilogramSquareMetres[2][2],
+                ]),
+                "kg m^2",
+                "about the centre of mass"
+            ),
+            new("thrust", Usual(r.ThrustNewtons, Dimension.OfForce)),
+            SummaryRow.Of("acceleration", r.AccelerationMetresPerSecondSquared, "m/s^2"),
+            new(
+                "intercepted power",
+                Usual(r.InterceptedWatts, Dimension.OfPower),
+                "",
+                FormattableString.Invariant($"{100 * r.InterceptedFraction:0.##} % of the beam")
+            ),
+            new("absorbed power", Usual(r.AbsorbedWatts, Dimension.OfPower)),
+            new(
+                "irradiance on the axis",
+                Usual(r.AxisIrradianceWattsPerSquareMetre, Dimension.OfIrradiance),
+                "",
+                "as the laser sends it"
+            ),
+            new("light meets each element once", r.LightRegime),
+        ];
+        if (moves)
         {
-            Rows =
-            [
-                SummaryRow.Of("mass", 1e3 * r.MassKilograms, "g"),
-                new("centre of mass", Three(r.CenterOfMassMetres), "m", "body axes"),
-                new(
-                    "moments of inertia",
-                    Three([
-                        r.InertiaKilogramSquareMetres[0][0],
-                        r.InertiaKilogramSquareMetres[1][1],
-                        r.InertiaKilogramSquareMetres[2][2],
-                    ]),
-                    "kg m^2",
-                    "about the centre of mass"
-                ),
-                SummaryRow.Of("thrust", r.ThrustNewtons, "N"),
-                SummaryRow.Of("acceleration", r.AccelerationMetresPerSecondSquared, "m/s^2"),
-                SummaryRow.Of(
-                    "intercepted power",
-                    1e-6 * r.InterceptedWatts,
-                    "MW",
-                    FormattableString.Invariant($"{100 * r.InterceptedFraction:0.##} % of the beam")
-                ),
-                SummaryRow.Of("absorbed power", r.AbsorbedWatts, "W"),
-                SummaryRow.Of("irradiance on the axis", 1e-6 * r.AxisIrradianceWattsPerSquareMetre, "MW/m^2"),
-                new("light meets each element once", r.LightRegime, "", ""),
-            ],
+            rows.Insert(0, new("axial speed", Usual(r.SpeedMetresPerSecond, Dimension.OfSpeed)));
+        }
+        return new("Statics")
+        {
+            Rows = rows,
+            Paragraphs = moves
+                ?
+                [
+                    "Thrust, powers and modes are those in the craft's rest frame at this speed; time there is proper time.",
+                ]
+                : [],
         };
+    }
+
+    // Six digits in the unit that it is shown in.
+    private static string Usual(double value, Dimension dimension)
+    {
+        string[] parts = Quantity.Format(value, dimension).Split(' ', 2);
+        string number = Rounded(double.Parse(parts[0], CultureInfo.InvariantCulture))
+            .ToString("R", CultureInfo.InvariantCulture);
+        return parts.Length == 2 ? $"{number} {parts[1]}" : number;
+    }
 
     private static SummarySection Modes(CheckResult r) =>
         new($"Linear modes ({r.ModeFrame} axes)")
@@ -121,10 +151,7 @@ internal static class CheckSummary
     {
         CheckedMargin[] nearest =
         [
-            .. r
-                .Margins.Where(m => m.LowerSi is not null || m.UpperSi is not null)
-                .OrderBy(m => m.RelativeMarginFraction ?? double.MaxValue)
-                .Take(MarginsShown),
+            .. r.Margins.Where(m => !double.IsPositiveInfinity(Distance(m))).OrderBy(Distance).Take(MarginsShown),
         ];
         return new("Margins: how far a number may move before the verdict changes")
         {
@@ -138,18 +165,39 @@ internal static class CheckSummary
         };
     }
 
+    // Relative distance to the nearest end of either kind; a number that is zero is measured as it stands.
+    private static double Distance(CheckedMargin m)
+    {
+        double?[] ends = [m.LowerSi, m.UpperSi, m.NotComputableBelowSi, m.NotComputableAboveSi];
+        double scale = m.ValueSi != 0 ? Math.Abs(m.ValueSi) : 1;
+        return ends.Min(e => e is { } end ? Math.Abs(end - m.ValueSi) / scale : double.PositiveInfinity);
+    }
+
     private static SummaryRow Row(CheckedMargin m)
     {
-        string lower = m.LowerSi is { } l ? $"{m.LowerVerdict} below {SummaryRow.Write(l)}" : "free below";
-        string upper = m.UpperSi is { } u ? $"{m.UpperVerdict} above {SummaryRow.Write(u)}" : "free above";
-        string note = m.RelativeMarginFraction is { } f ? FormattableString.Invariant($"{100 * f:0.###} % away") : "";
+        string Shown(double value) => Usual(value, m.Dimension);
+        string Side(double? change, string? verdict, double? unknown, string word) =>
+            change is { } at ? $"{verdict} {word} {Shown(at)}"
+            : unknown is { } beyond ? $"not computable {word} {Shown(beyond)}"
+            : $"free {word}";
+        double distance = Distance(m);
+        string note = m.ValueSi != 0 ? $" ({Percent(distance)} away)" : "";
         return new(
             m.Path,
-            $"{SummaryRow.Write(m.ValueSi)} {m.Unit}".TrimEnd(),
+            Shown(m.ValueSi),
             "",
-            $"{lower}, {upper}" + (note.Length > 0 ? $" ({note})" : "")
+            Side(m.LowerSi, m.LowerVerdict, m.NotComputableBelowSi, "below")
+                + ", "
+                + Side(m.UpperSi, m.UpperVerdict, m.NotComputableAboveSi, "above")
+                + note
         );
     }
+
+    private static string Percent(double fraction) =>
+        (100 * fraction).ToString("G3", CultureInfo.InvariantCulture) + " %";
+
+    private static double Rounded(double value) =>
+        double.Parse(value.ToString("G6", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     private static SummarySection Limits(CheckResult r) =>
         new("Limits") { Paragraphs = [r.LimitsReason ?? "All limits hold."] };

@@ -90,14 +90,19 @@ internal static class CheckTables
 /// <param name="Unit">Its unit.</param>
 /// <param name="At">Values of the coordinate.</param>
 /// <param name="Readings">Force and torque there.</param>
+/// <param name="End">How far the scan goes either way.</param>
 internal sealed record ForceScan(
     string Name,
     string Label,
     string Unit,
     IReadOnlyList<double> At,
-    IReadOnlyList<PressureReading> Readings
+    IReadOnlyList<PressureReading> Readings,
+    double End
 )
 {
+    /// <summary>Tilts are scanned to here, rad, or to where light would bounce twice.</summary>
+    public const double LargestTilt = 0.5;
+
     private const int HalfPoints = 40;
 
     /// <summary>The scans over offset along x and over tilt about y, from the beam axis.</summary>
@@ -110,7 +115,7 @@ internal sealed record ForceScan(
             4 * Math.Max(radius, model.Beam.Profile.FeatureLengthMetres)
         );
         double safe = LightRegime.Assess(model.Craft).MaximumSafeTiltRadians ?? Math.PI / 2;
-        double tilt = Math.Min(0.5, 0.999 * safe);
+        double tilt = Math.Min(LargestTilt, 0.999 * safe);
         double speed = model.Design.Start.SpeedMetresPerSecond;
         CraftPose Pose(double x, double angle) => CraftPose.From(x, 0, 0, angle, 0, new(0, 0, speed));
         List<ForceScan> scans = [Scan(engine, "force-offset", "offset", "m", reach, x => Pose(x, 0))];
@@ -158,6 +163,6 @@ internal sealed record ForceScan(
                 // A gap in the curve: the engine vouches for no number there.
             }
         }
-        return new(name, label, unit, at, readings);
+        return new(name, label, unit, at, readings, end);
     }
 }

@@ -33,6 +33,12 @@ public sealed record Design
     /// <summary>The sources of noise.</summary>
     public required IReadOnlyList<NoiseDesign> Noises { get; init; }
 
+    /// <summary>The times without light.</summary>
+    public IReadOnlyList<DropOutDesign> DropOuts { get; init; } = [];
+
+    /// <summary>The numbers that differ from ride to ride.</summary>
+    public IReadOnlyList<ScatterDesign> Scatters { get; init; } = [];
+
     /// <summary>What acts besides light.</summary>
     public required SurroundingsDesign Surroundings { get; init; }
 

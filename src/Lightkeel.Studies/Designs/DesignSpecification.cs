@@ -25,6 +25,8 @@ public static class DesignSpecification
             StartSpec.Section,
             RideSpec.Section,
             NoiseSpec.Section,
+            DropOutSpec.Section,
+            ScatterSpec.Section,
             SurroundingsSpec.Section,
         ],
         Build
@@ -69,6 +71,8 @@ public static class DesignSpecification
             Start = table.Get(StartSpec.Section)!,
             Ride = table.Get(RideSpec.Section)!,
             Noises = table.Get(NoiseSpec.Section),
+            DropOuts = table.Get(DropOutSpec.Section),
+            Scatters = table.Get(ScatterSpec.Section),
             Surroundings = table.Get(SurroundingsSpec.Section)!,
         };
         if (table.IsSound && design.Craft is null && !HasMass(design))

@@ -119,7 +119,7 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
 
     // The reader checks each number; what only the models can see (a beam that would be dark somewhere, a craft without
     // inertia) comes back as one fault with its place in the file.
-    private static T Guarded<T>(string where, Func<T> build)
+    internal static T Guarded<T>(string where, Func<T> build)
     {
         try
         {

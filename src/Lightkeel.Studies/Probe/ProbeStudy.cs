@@ -152,9 +152,7 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
         List<SummaryRow> rows = [new("engine", result.Engine), SummaryRow.Of("states", result.States.Count)];
         foreach (ProbedState s in result.States.Take(Shown))
         {
-            string at = FormattableString.Invariant(
-                $"x {s.XMetres:G4} m, y {s.YMetres:G4} m, tilt {s.TiltXRadians:G4}, {s.TiltYRadians:G4} rad"
-            );
+            string at = PlaceOf(s);
             string value = s is { ForceNewtons: { } f, TorqueNewtonMetres: { } t }
                 ? FormattableString.Invariant(
                     $"F ({f[0]:G6}, {f[1]:G6}, {f[2]:G6}) N   T ({t[0]:G6}, {t[1]:G6}, {t[2]:G6}) N m"
@@ -175,6 +173,24 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
                     ]
                     : [],
         };
+    }
+
+    private static string PlaceOf(ProbedState s)
+    {
+        string place = FormattableString.Invariant(
+            $"x {s.XMetres:G4} m, y {s.YMetres:G4} m, tilt {s.TiltXRadians:G4}, {s.TiltYRadians:G4} rad"
+        );
+        string turn =
+            s.SpinAngleRadians != 0 ? FormattableString.Invariant($", turned {s.SpinAngleRadians:G4} rad") : "";
+        string speed =
+            s.SpeedMetresPerSecond != 0 ? FormattableString.Invariant($", {s.SpeedMetresPerSecond:G4} m/s") : "";
+        bool drifts = s.VelocityXMetresPerSecond != 0 || s.VelocityYMetresPerSecond != 0;
+        string drift = drifts
+            ? FormattableString.Invariant(
+                $", across {s.VelocityXMetresPerSecond:G4}, {s.VelocityYMetresPerSecond:G4} m/s"
+            )
+            : "";
+        return place + turn + speed + drift;
     }
 
     private static ResultTable Table(ProbeResult result)

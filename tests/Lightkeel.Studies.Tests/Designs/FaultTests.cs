@@ -11,6 +11,12 @@ public sealed class FaultTests
         new()
         {
             {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[ride]\nemission = \"1 s\"\nrise = \"2 s\"",
+                "ride.emission is shorter than rise and fall together"
+            },
+            { "kind = \"mirror\"", "kind = \"mirror\"\n[ride]\nfall = \"2 s\"", "ride.fall needs ride.emission" },
+            {
                 "power = \"1 kW\"",
                 "power = \"1\"",
                 "d.toml:4:9: beam.power: \"1\" has no unit; expected a power such as \"300 MW\", more than 0 W"

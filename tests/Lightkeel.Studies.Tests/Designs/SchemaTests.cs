@@ -62,6 +62,18 @@ public sealed class SchemaTests
         new()
         {
             { "power = \"1 kW\"", "power = \"1e3 kg m^2/s^3\"" },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[[dropout]]\nname = \"gap\"\nat = \"30 s\"\nlength = \"0.2 s\"\nreturn = \"50 ms\""
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[[scatter]]\npath = \"start.offset.x\"\ndistribution = \"normal\"\nspread = \"5 mm\""
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[ride]\nemission = \"9 s\"\nrise = \"1 s\"\nfall = \"1 s\"\ntarget_beta = 0.1\nheight = \"1 m\""
+            },
             { "power = \"1 kW\"", "power = \"1e3 J/(s)\"" },
             { "power = \"1 kW\"", "power = \"1000N·m/s\"" },
             { "wavelength = \"1 um\"", "wavelength = \"1 \u00b5m\"" },

@@ -1,0 +1,103 @@
+using Lightkeel.Physics.Chance;
+using Lightkeel.Physics.Motion;
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Models;
+
+namespace Lightkeel.Studies.Ride;
+
+/// <summary>Everything that the rides of one study share. Ride k of a seed is the same wherever and whenever it is flown.</summary>
+internal sealed class RidePlan
+{
+    private readonly RideInput _input;
+    private readonly StudyContext _context;
+    private readonly Lock _documents = new();
+
+    public RidePlan(RideInput input, StudyContext context)
+    {
+        (_input, _context) = (input, context);
+        DesignModel model = input.Design.Model;
+        Engine = BuildEngine(model);
+        Model = RideModel.Of(model, Engine);
+        double? limit = input.StepSeconds is { } step ? 0.5 / step : null;
+        Noise = input.IsCalm ? NoisePlan.Of([], [], 1) : NoiseModel.PlanOf(model, limit);
+        Scatter = ScatterPlan.Of(input.Design.Document, [.. model.Design.Scatters, .. input.Scatters]);
+        Steps = RideSteps.Choose(input, model, Model, Noise);
+    }
+
+    public IPressureEngine Engine { get; }
+
+    public RideModel Model { get; }
+
+    public NoisePlan Noise { get; }
+
+    public ScatterPlan Scatter { get; }
+
+    public RideSteps Steps { get; }
+
+    /// <summary>Offset that counts as off the beam, m.</summary>
+    public double LostAtMetres => Model.Limits.LostAtMetres ?? _input.Design.Model.Beam.Profile.ExtentMetres;
+
+    /// <summary>One ride, ready to be flown.</summary>
+    /// <param name="number">Its number.</param>
+    /// <param name="isScattered">Whether it starts as in an ensemble, or as the design says.</param>
+    public RideModel Prepare(ulong number, bool isScattered)
+    {
+        RideModel model = isScattered && Scatter.Count > 0 ? Scattered(number) : Model;
+        return model with
+        {
+            Setup = model.Setup with
+            {
+                Disturbance = Noise.BeamOf(_context.Seed, number),
+                Imbalance = Noise.ImbalanceOf(_context.Seed, number),
+            },
+        };
+    }
+
+    /// <summary>Flies one ride.</summary>
+    /// <exception cref="InputRefusedException">Start, limits and steps do not make a ride.</exception>
+    public static RideResult Fly(RideModel ride, RideMethod method, CancellationToken cancellation) =>
+        DesignModel.Guarded(
+            "ride",
+            () => Physics.Motion.Ride.Fly(ride.Setup, ride.Start, ride.Limits, method, cancellation)
+        );
+
+    /// <summary>What finer steps change of a ride; a ride that was interrupted or could not be computed has none.</summary>
+    public RideConvergence? Compare(RideResult flown, ulong number, bool isScattered, RideMethod method)
+    {
+        if (!_input.WithConvergence || flown.Outcome.Ending is not (RideEnding.Held or RideEnding.Lost))
+        {
+            return null;
+        }
+        RideModel ride = Prepare(number, isScattered);
+        RideConvergence found = RideConvergence.Of(
+            flown,
+            ride.Setup,
+            ride.Start,
+            ride.Limits,
+            method,
+            _context.Cancellation
+        );
+        return found.Fine.Outcome.Ending == RideEnding.Interrupted ? null : found;
+    }
+
+    private IPressureEngine BuildEngine(DesignModel model) =>
+        EngineChoice.Build(_input.Engine, model, _context.Accuracy);
+
+    private RideModel Scattered(ulong number)
+    {
+        Design design;
+        // A document reads its side files when first asked; one thread at a time.
+        lock (_documents)
+        {
+            design = Scatter.Draw(_context.Seed, number);
+        }
+        if (Scatter.ChangesStartOnly)
+        {
+            return Model with { Start = RideModel.StartOf(design.Start) };
+        }
+        DesignModel model = DesignModel.Build(design);
+        return RideModel.Of(model, BuildEngine(model));
+    }
+}

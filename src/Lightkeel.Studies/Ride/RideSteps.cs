@@ -1,0 +1,103 @@
+using Lightkeel.Numerics.Integration;
+using Lightkeel.Physics.Chance;
+using Lightkeel.Physics.Motion;
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Stability;
+using Lightkeel.Studies.Models;
+
+namespace Lightkeel.Studies.Ride;
+
+/// <summary>The steps of a ride and the reason for them.</summary>
+/// <param name="Method">The method.</param>
+/// <param name="Text">The reason in words.</param>
+/// <param name="FastestHertz">Fastest motion that the choice looked at, Hz.</param>
+internal sealed record RideSteps(RideMethod Method, string Text, double FastestHertz)
+{
+    // Fourth order at fifty steps per period leaves about 1e-6 of an amplitude per period; the convergence twin measures it.
+    private const int StepsPerSwing = 50;
+
+    // For ensembles: second order at so many steps per period costs a fifth and keeps the statistics; the twin measures its error.
+    private const int StepsForSecondOrder = 200;
+    private const int StepsPerNoisePeriod = 4;
+    private const int RecordsPerSwing = 8;
+    private const int FewestRecords = 2000;
+    private const int MostRecords = 200_000;
+
+    /// <summary>Chooses the steps.</summary>
+    public static RideSteps Choose(RideInput input, DesignModel model, RideModel ride, NoisePlan noise)
+    {
+        double swing = FastestSwing(model, ride);
+        double duration = ride.Limits.DurationSeconds;
+        double count = Math.Clamp(RecordsPerSwing * swing * duration, FewestRecords, MostRecords);
+        RideMethod method = new()
+        {
+            Tolerance = input.Tolerance,
+            StepLimit = input.StepLimit,
+            RecordEverySeconds = input.RecordEverySeconds ?? duration / Math.Floor(count),
+        };
+        bool isFixed =
+            input.Stepping == RideStepping.Fixed
+            || (input.Stepping == RideStepping.Automatic && (noise.HighestHertz > 0 || input.StepSeconds is not null));
+        return isFixed
+            ? Fixed(input, method, swing, noise.HighestHertz)
+            : new(
+                method,
+                FormattableString.Invariant(
+                    $"Adaptive steps, local error at most {input.Tolerance:G3} of each variable."
+                ),
+                swing
+            );
+    }
+
+    private static RideSteps Fixed(RideInput input, RideMethod method, double swing, double noise)
+    {
+        double forSwing = 1 / (StepsPerSwing * swing);
+        double forNoise = noise > 0 ? 1 / (StepsPerNoisePeriod * noise) : double.PositiveInfinity;
+        double step = input.StepSeconds ?? Math.Min(forSwing, forNoise);
+        string reason =
+            input.StepSeconds is not null ? "as asked for"
+            : forNoise < forSwing
+                ? FormattableString.Invariant(
+                    $"{StepsPerNoisePeriod} to the period of the fastest noise, {noise:G4} Hz"
+                )
+            : FormattableString.Invariant($"{StepsPerSwing} to the period of the fastest motion, {swing:G4} Hz");
+        bool isCheap = input.Rides is not null && noise > 0 && step * swing * StepsForSecondOrder <= 1;
+        int order = input.Order ?? (isCheap ? 2 : 4);
+        return new(
+            method with
+            {
+                FixedStepSeconds = step,
+                Composition = order == 2 ? CompositionScheme.Order2 : CompositionScheme.Order4,
+            },
+            FormattableString.Invariant($"Fixed steps of {step:G4} s, order {order}: {reason}."),
+            swing
+        );
+    }
+
+    /// <summary>Fastest linear mode plus the spin, Hz; where there is no trim, an estimate from thrust and beam size.</summary>
+    private static double FastestSwing(DesignModel model, RideModel ride)
+    {
+        RideSetup setup = ride.Setup;
+        double spin = Math.Abs(ride.Start.SpinRadiansPerSecond) / (2 * Math.PI);
+        double push = Math.Max(
+            2 * setup.PowerWatts / Illumination.LightSpeed,
+            setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared
+        );
+        double rough = Math.Sqrt(push / (setup.FeatureLengthMetres * setup.Mass.MassKilograms)) / (2 * Math.PI);
+        try
+        {
+            RidingAssessment assessment = RidingAssessment.Of(
+                model.Craft,
+                model.Beam,
+                setup.Engine,
+                ride.Start.SpinRadiansPerSecond,
+                ride.Start.SpeedMetresPerSecond
+            );
+            return Math.Max(rough, assessment.Report.Modes.Max(m => m.FrequencyHertz)) + spin;
+        }
+        catch (PressureUnavailableException)
+        {
+            return rough + spin;
+        }
+    }
+}
