@@ -18,6 +18,7 @@ namespace Lightkeel.Studies.Map;
 internal sealed class MapAssessor(DesignDocument document, IReadOnlyList<MapAxis> axes, string engine, double accuracy)
 {
     private readonly ConcurrentDictionary<LightKey, Lazy<SharedLight>> _lights = new();
+    private readonly MapDesigns _designs = new(document, axes);
     private readonly bool _shares = axes.Any(a => a.IsOfMassOnly);
 
     /// <summary>The cell at values of the axes, one per axis.</summary>
@@ -25,12 +26,7 @@ internal sealed class MapAssessor(DesignDocument document, IReadOnlyList<MapAxis
     {
         try
         {
-            DesignDocument changed = document;
-            for (int i = 0; i < axes.Count; i++)
-            {
-                changed = changed.WithNumber(axes[i].Path, values[i]);
-            }
-            DesignModel model = DesignModel.Build(changed.Design);
+            DesignModel model = DesignModel.Build(_designs.At(values));
             return _shares ? Shared(model, values) : Assess(model, EngineChoice.Build(engine, model, accuracy));
         }
         catch (DesignFaultException e)
