@@ -5,6 +5,10 @@ if (args is ["paired"])
 {
     PairedRun.Print();
 }
+else if (args is ["map", string design])
+{
+    MapAndAtlasRun.Print(design);
+}
 else
 {
     BenchmarkSwitcher.FromAssembly(typeof(PressureBenchmarks).Assembly).Run(args);
