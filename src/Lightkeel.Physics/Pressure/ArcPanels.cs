@@ -140,10 +140,14 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
         return stretches;
     }
 
+    // Full rings are cut where the beam's axis meets the surface, so that a cone point there lies on panel corners.
+    private double FullRingCenter =>
+        _axisMeeting is { } meeting ? meeting.AzimuthRadians : Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X);
+
     private LitArc ArcAt(in MeridianPoint point) =>
         _plan.IsSphere || _plan.Surface.Shape.IsFlat
-            ? new(Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X), Math.PI)
-            : LitArc.Of(point, _side, _direction, Math.Atan2(_axisFromOrigin.Y, _axisFromOrigin.X));
+            ? new(FullRingCenter, Math.PI)
+            : LitArc.Of(point, _side, _direction, FullRingCenter);
 
     private ArcPanel Measure(ArcPanel panel)
     {
