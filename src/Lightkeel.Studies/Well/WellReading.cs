@@ -41,7 +41,7 @@ internal static class WellReading
             DepthReason = none,
             DepthErrorJoules = held ? m.Well.DepthErrorJoules : null,
             DepthErrorReason = none,
-            DepthPerPower = depth / model.Beam.PowerWatts,
+            DepthPerPowerSeconds = depth / model.Beam.PowerWatts,
             DepthPerPowerReason = none,
             EscapeSpeedMetresPerSecond = depth is { } d ? Math.Sqrt(2 * d / mass) : null,
             EscapeSpeedReason = none,

@@ -43,5 +43,5 @@ public sealed class AtlasRideTests
             },
             new() { DurationSeconds = 3 },
             new() { Tolerance = 1e-10 }
-        ).Final;
+        ).Final.State;
 }

@@ -186,7 +186,7 @@ public sealed class WellTests
         Assert.False(well.HasPotential);
         Assert.Null(well.PotentialJoules);
         Assert.NotNull(well.SliceWorkJoules);
-        Assert.Contains(well.Curl!, c => Math.Abs(c.OffsetTilt) > 0.1 * c.OffsetTiltSize);
+        Assert.Contains(well.Curl!, c => Math.Abs(c.OffsetTiltNewtons) > 0.1 * c.OffsetTiltSizeNewtons);
     }
 
     private static double Between(IReadOnlyList<double> x, IReadOnlyList<double> y, double at)
