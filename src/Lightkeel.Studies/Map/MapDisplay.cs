@@ -18,7 +18,7 @@ internal static class MapDisplay
             YUnit = UnitOf(r.YUnit),
             Y = Times(r.Y, y),
             ZUnit = r.ZUnit is { } unit ? UnitOf(unit) : null,
-            Z = r.Z is { } values ? Times(values, z) : null,
+            ZValues = r.ZValues is { } values ? Times(values, z) : null,
             Boundaries = [.. r.Boundaries.Select(b => b with { X = Times(b.X, x), Y = Times(b.Y, y) })],
             NarrowTongues =
             [
@@ -27,7 +27,7 @@ internal static class MapDisplay
                     {
                         X = Times(t.X, x),
                         Y = Times(t.Y, y),
-                        XWidth = Times(t.XWidth, x),
+                        XWidthSi = Times(t.XWidthSi, x),
                     }
                 ),
             ],

@@ -21,7 +21,7 @@ internal static class MapFigures
     {
         MapResult r = MapDisplay.Of(result);
         List<Figure> figures = [Verdicts(input, r), Growth(input, r)];
-        if (r.Slices is { } slices && r.Z is { } z)
+        if (r.Slices is { } slices && r.ZValues is { } z)
         {
             figures.Add(Series(input, r, slices, z));
         }
@@ -134,7 +134,7 @@ internal static class MapFigures
     private static IEnumerable<PlotItem> Levels(MapResult r) =>
         r
             .LevelLines.Where(l => l.Quantity == "frequency_Hz")
-            .GroupBy(l => l.Value)
+            .GroupBy(l => l.ValueSi)
             .Select(
                 (g, i) =>
                     new ContourSeries([.. g.Select(l => new PlotPolyline(l.X, l.Y))])

@@ -51,7 +51,7 @@ public sealed record MapResult
 
     /// <summary>Signed, dimensionless distance to the change of verdict: above zero where the craft rides.</summary>
     [JsonPropertyName("clearance")]
-    public required double?[][] Clearance { get; init; }
+    public required double?[][] ClearanceMargin { get; init; }
 
     /// <summary>Why some cells have none.</summary>
     [JsonPropertyName("clearance_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -70,8 +70,8 @@ public sealed record MapResult
     public required IReadOnlyList<MapLine> Boundaries { get; init; }
 
     /// <summary>Relative width to which the points of the boundaries are searched.</summary>
-    [JsonPropertyName("boundary_relative_width")]
-    public required double BoundaryRelativeWidth { get; init; }
+    [JsonPropertyName("boundary_relative_tolerance")]
+    public required double BoundaryRelativeTolerance { get; init; }
 
     /// <summary>Flutter tongues thinner than a cell, found along the rows.</summary>
     [JsonPropertyName("narrow_tongues")]
@@ -103,7 +103,7 @@ public sealed record MapResult
 
     /// <summary>Values of z, SI.</summary>
     [JsonPropertyName("z"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public IReadOnlyList<double>? Z { get; init; }
+    public IReadOnlyList<double>? ZValues { get; init; }
 
     /// <summary>Index of the z whose map stands above: the nearest to the design's own.</summary>
     [JsonPropertyName("z_index"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -132,23 +132,23 @@ public sealed record MapLine(
 /// <summary>A flutter tongue thinner than a cell.</summary>
 /// <param name="X">Values along x of its middle, SI.</param>
 /// <param name="Y">Values along y, SI: the rows that it crosses.</param>
-/// <param name="XWidth">Its width along x, SI.</param>
+/// <param name="XWidthSi">Its width along x, SI.</param>
 /// <param name="GrowthPerSecond">Growth rate in its middle, 1/s.</param>
 public sealed record MapTongue(
     [property: JsonPropertyName("x")] IReadOnlyList<double> X,
     [property: JsonPropertyName("y")] IReadOnlyList<double> Y,
-    [property: JsonPropertyName("x_width")] IReadOnlyList<double> XWidth,
+    [property: JsonPropertyName("x_width")] IReadOnlyList<double> XWidthSi,
     [property: JsonPropertyName("growth_rate_1_s")] IReadOnlyList<double> GrowthPerSecond
 );
 
 /// <summary>A line of equal values.</summary>
 /// <param name="Quantity">frequency_Hz or clearance.</param>
-/// <param name="Value">The value.</param>
+/// <param name="ValueSi">The value.</param>
 /// <param name="X">Values along x, SI.</param>
 /// <param name="Y">Values along y, SI, as many.</param>
 public sealed record MapLevelLine(
     [property: JsonPropertyName("quantity")] string Quantity,
-    [property: JsonPropertyName("value")] double Value,
+    [property: JsonPropertyName("value")] double ValueSi,
     [property: JsonPropertyName("x")] IReadOnlyList<double> X,
     [property: JsonPropertyName("y")] IReadOnlyList<double> Y
 );

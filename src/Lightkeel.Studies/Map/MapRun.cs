@@ -18,7 +18,14 @@ internal static class MapRun
         }
         MapResult[] slices = [.. z.Values.Select(value => Slice(input, value, context))];
         int shown = Enumerable.Range(0, slices.Length).MinBy(i => Math.Abs(z.Values[i] - z.Own));
-        return slices[shown] with { ZPath = z.Path, ZUnit = z.Unit, Z = z.Values, ZIndex = shown, Slices = slices };
+        return slices[shown] with
+        {
+            ZPath = z.Path,
+            ZUnit = z.Unit,
+            ZValues = z.Values,
+            ZIndex = shown,
+            Slices = slices,
+        };
     }
 
     private static MapResult Slice(MapInput input, double? z, StudyContext context)
@@ -83,13 +90,13 @@ internal static class MapRun
             Verdict = [.. grid.Cells.Select(row => row.Select(Word).ToArray())],
             FrequencyHertz = grid.Numbers(c => c.FrequencyHertz),
             FrequencyReason = gaps,
-            Clearance = grid.Numbers(c => c.Clearance),
+            ClearanceMargin = grid.Numbers(c => c.Clearance),
             ClearanceReason = gaps,
             RidingFraction = known > 0 ? (double)riding / known : null,
             RidingReason = known > 0 ? null : "No cell could be computed.",
             Boundaries = [],
             NarrowTongues = [],
-            BoundaryRelativeWidth = MapBoundary.RelativeWidth,
+            BoundaryRelativeTolerance = MapBoundary.RelativeWidth,
             LevelLines = MapLevels.Of(grid),
             NotComputable =
             [

@@ -80,7 +80,7 @@ internal static class MapSummary
                     FormattableString.Invariant($"{t.X.Count} rows"),
                     "",
                     FormattableString.Invariant(
-                        $"thinner than a cell: up to {SummaryRow.Write(t.XWidth.Max())} {r.XUnit} wide along x, growth up to {SummaryRow.Write(t.GrowthPerSecond.Max())} 1/s"
+                        $"thinner than a cell: up to {SummaryRow.Write(t.XWidthSi.Max())} {r.XUnit} wide along x, growth up to {SummaryRow.Write(t.GrowthPerSecond.Max())} 1/s"
                     )
                 )),
             ],
@@ -88,7 +88,7 @@ internal static class MapSummary
         };
 
     private static SummarySection Slices(MapResult r) =>
-        r.Slices is not { } slices || r.Z is not { } z
+        r.Slices is not { } slices || r.ZValues is not { } z
             ? new("")
             : new($"Slices over {r.ZPath}")
             {

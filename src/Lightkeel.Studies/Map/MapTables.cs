@@ -24,9 +24,9 @@ internal static class MapTables
             TableColumn.Texts("verdict", [.. cells.Select(c => c.Slice.Verdict[c.Row][c.Column])]),
             TableColumn.Numbers("growth_rate_1_s", [.. cells.Select(c => c.Slice.GrowthPerSecond[c.Row][c.Column])]),
             TableColumn.Numbers("frequency_Hz", [.. cells.Select(c => c.Slice.FrequencyHertz[c.Row][c.Column])]),
-            TableColumn.Numbers("clearance", [.. cells.Select(c => c.Slice.Clearance[c.Row][c.Column])]),
+            TableColumn.Numbers("clearance", [.. cells.Select(c => c.Slice.ClearanceMargin[c.Row][c.Column])]),
         ];
-        if (result.Z is { } z)
+        if (result.ZValues is { } z)
         {
             columns.Insert(2, TableColumn.Numbers("z", [.. cells.Select(c => z[c.S])]));
         }
@@ -52,7 +52,7 @@ internal static class MapTables
             TableColumn.Numbers("x", [.. points.Select(p => p.X)]),
             TableColumn.Numbers("y", [.. points.Select(p => p.Y)]),
         ];
-        if (result.Z is { } z)
+        if (result.ZValues is { } z)
         {
             columns.Insert(2, TableColumn.Numbers("z", [.. points.Select(p => z[p.Slice])]));
         }

@@ -174,7 +174,7 @@ internal static class WellFigures
                     Items =
                     [
                         new MarkerLine(0, IsVertical: false) { Tone = Tone.Grey, Dash = LineDash.Solid },
-                        new LineSeries(radius, [.. curl.Select(c => c.OffsetTilt)]) { Tone = Tone.Indigo },
+                        new LineSeries(radius, [.. curl.Select(c => c.OffsetTiltNewtons)]) { Tone = Tone.Indigo },
                     ],
                     Legend = LegendPlace.None,
                 },

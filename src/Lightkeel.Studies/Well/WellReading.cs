@@ -15,7 +15,9 @@ internal static class WellReading
     {
         DesignModel model = input.Design.Model;
         WellRay ray = m.Well.Pass;
-        double end = m.Well.RimMetres is { } edge ? Math.Min(2 * edge, ray.LengthMetres) : ray.LengthMetres;
+        double end = m is { Stiffness.Low: > 0, Well.RimMetres: { } edge }
+            ? Math.Min(2 * edge, ray.LengthMetres)
+            : ray.LengthMetres;
         double[] radius = [.. Enumerable.Range(0, input.Points).Select(i => end * i / (input.Points - 1))];
         double[] work = [.. radius.Select(ray.Work)];
         bool held = m.Light.HasPotential && m.Well.RimMetres is not null && m.Stiffness.Low > 0;
@@ -41,7 +43,7 @@ internal static class WellReading
             DepthReason = none,
             DepthErrorJoules = held ? m.Well.DepthErrorJoules : null,
             DepthErrorReason = none,
-            DepthPerPower = depth / model.Beam.PowerWatts,
+            DepthPerPowerSeconds = depth / model.Beam.PowerWatts,
             DepthPerPowerReason = none,
             EscapeSpeedMetresPerSecond = depth is { } d ? Math.Sqrt(2 * d / mass) : null,
             EscapeSpeedReason = none,

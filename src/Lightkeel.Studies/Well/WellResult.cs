@@ -70,11 +70,11 @@ public sealed record WellResult
     public string? DepthErrorReason { get; init; }
 
     /// <summary>Depth over the power of the beam, J/W.</summary>
-    [JsonPropertyName("depth_per_power_J_W")]
-    public double? DepthPerPower { get; init; }
+    [JsonPropertyName("depth_per_power_s")]
+    public double? DepthPerPowerSeconds { get; init; }
 
     /// <summary>Why there is none.</summary>
-    [JsonPropertyName("depth_per_power_J_W_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [JsonPropertyName("depth_per_power_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? DepthPerPowerReason { get; init; }
 
     /// <summary>Lateral speed at the bottom that just reaches the lowest pass, m/s.</summary>
@@ -160,14 +160,14 @@ public sealed record WellRim(
 
 /// <summary>Curl of the field of force and torque over offset and tilt, at one place of the ray.</summary>
 /// <param name="RadiusMetres">Distance along the ray, m.</param>
-/// <param name="InPlane">∂F_y/∂x − ∂F_x/∂y, N/m.</param>
-/// <param name="OffsetTilt">∂F_x/∂tilt_y − ∂T_y/∂x, N.</param>
-/// <param name="OffsetTiltSize">Size of the two terms of the last, N: what to compare it with.</param>
+/// <param name="InPlaneNewtonsPerMetre">∂F_y/∂x − ∂F_x/∂y, N/m.</param>
+/// <param name="OffsetTiltNewtons">∂F_x/∂tilt_y − ∂T_y/∂x, N.</param>
+/// <param name="OffsetTiltSizeNewtons">Size of the two terms of the last, N: what to compare it with.</param>
 public sealed record WellCurl(
     [property: JsonPropertyName("radius_m")] double RadiusMetres,
-    [property: JsonPropertyName("in_plane_N_m")] double InPlane,
-    [property: JsonPropertyName("offset_tilt_N")] double OffsetTilt,
-    [property: JsonPropertyName("offset_tilt_size_N")] double OffsetTiltSize
+    [property: JsonPropertyName("in_plane_N_m")] double InPlaneNewtonsPerMetre,
+    [property: JsonPropertyName("offset_tilt_N")] double OffsetTiltNewtons,
+    [property: JsonPropertyName("offset_tilt_size_N")] double OffsetTiltSizeNewtons
 );
 
 /// <summary>How the result is written as JSON.</summary>

@@ -22,7 +22,7 @@ internal static class WellSummary
                 new("finding", r.RimRadiusMetres is null ? "no well" : "well"),
                 SummaryRow.OfPossible("depth", r.DepthJoules, "J", r.DepthReason),
                 SummaryRow.OfPossible("error of the depth", r.DepthErrorJoules, "J", ""),
-                SummaryRow.OfPossible("depth per watt", r.DepthPerPower, "J/W", ""),
+                SummaryRow.OfPossible("depth per watt", r.DepthPerPowerSeconds, "J/W", ""),
                 SummaryRow.OfPossible("rim", r.RimRadiusMetres, "m", ""),
                 SummaryRow.Of("direction of the lowest pass", 180 / Math.PI * r.AngleRadians, "deg", "from beam x"),
                 SummaryRow.OfPossible("escape speed", r.EscapeSpeedMetresPerSecond, "m/s", ""),
@@ -79,20 +79,20 @@ internal static class WellSummary
 
     private static SummarySection Curl(WellResult r)
     {
-        WellCurl largest = r.Curl!.MaxBy(c => Math.Abs(c.OffsetTilt))!;
+        WellCurl largest = r.Curl!.MaxBy(c => Math.Abs(c.OffsetTiltNewtons))!;
         return new("Curl of the field: evidence against a potential")
         {
             Rows =
             [
-                SummaryRow.Of("dFx/dtilt_y - dTy/dx at the start", r.Curl![0].OffsetTilt, "N"),
-                SummaryRow.Of("  against the size of its terms", r.Curl![0].OffsetTiltSize, "N"),
+                SummaryRow.Of("dFx/dtilt_y - dTy/dx at the start", r.Curl![0].OffsetTiltNewtons, "N"),
+                SummaryRow.Of("  against the size of its terms", r.Curl![0].OffsetTiltSizeNewtons, "N"),
                 SummaryRow.Of(
                     "its largest value along the ray",
-                    largest.OffsetTilt,
+                    largest.OffsetTiltNewtons,
                     "N",
                     $"at {SummaryRow.Write(largest.RadiusMetres)} m"
                 ),
-                SummaryRow.Of("largest dFy/dx - dFx/dy", r.Curl!.Max(c => Math.Abs(c.InPlane)), "N/m"),
+                SummaryRow.Of("largest dFy/dx - dFx/dy", r.Curl!.Max(c => Math.Abs(c.InPlaneNewtonsPerMetre)), "N/m"),
             ],
             Paragraphs = ["A field with a potential has no curl: both would be zero everywhere."],
         };

@@ -63,9 +63,9 @@ internal static class WellTables
             "Curl of the field along the ray",
             [
                 TableColumn.Numbers("radius_m", [.. curl.Select(c => c.RadiusMetres)]),
-                TableColumn.Numbers("in_plane_N_m", [.. curl.Select(c => c.InPlane)]),
-                TableColumn.Numbers("offset_tilt_N", [.. curl.Select(c => c.OffsetTilt)]),
-                TableColumn.Numbers("offset_tilt_size_N", [.. curl.Select(c => c.OffsetTiltSize)]),
+                TableColumn.Numbers("in_plane_N_m", [.. curl.Select(c => c.InPlaneNewtonsPerMetre)]),
+                TableColumn.Numbers("offset_tilt_N", [.. curl.Select(c => c.OffsetTiltNewtons)]),
+                TableColumn.Numbers("offset_tilt_size_N", [.. curl.Select(c => c.OffsetTiltSizeNewtons)]),
             ]
         );
 }

@@ -243,6 +243,6 @@ public sealed class MapTests
         MapGrid grid = MapGrid.Compute(x, y, At, new StudyContext { Threads = 1 }, "cells");
         MapTongue tongue = Assert.Single(new MapTongues(grid, At, new StudyContext { Threads = 1 }).Find());
         Assert.All(tongue.X.Zip(tongue.Y), p => Assert.Equal(0.5 * (p.First - 1) + 0.1, p.Second - 1, 1e-8));
-        Assert.All(tongue.XWidth, w => Assert.Equal(4e-4, w, 1e-8));
+        Assert.All(tongue.XWidthSi, w => Assert.Equal(4e-4, w, 1e-8));
     }
 }

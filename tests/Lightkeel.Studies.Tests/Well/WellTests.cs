@@ -170,7 +170,8 @@ public sealed class WellTests
         Assert.StartsWith("no well", well.Finding, StringComparison.Ordinal);
         Assert.Null(well.DepthJoules);
         Assert.NotNull(well.DepthReason);
-        Assert.NotNull(well.PotentialJoules);
+        Assert.True(well.RadiusMetres[^1] > 2);
+        Assert.True(well.PotentialJoules![^1] < -0.1);
     }
 
     [Fact]
@@ -186,7 +187,7 @@ public sealed class WellTests
         Assert.False(well.HasPotential);
         Assert.Null(well.PotentialJoules);
         Assert.NotNull(well.SliceWorkJoules);
-        Assert.Contains(well.Curl!, c => Math.Abs(c.OffsetTilt) > 0.1 * c.OffsetTiltSize);
+        Assert.Contains(well.Curl!, c => Math.Abs(c.OffsetTiltNewtons) > 0.1 * c.OffsetTiltSizeNewtons);
     }
 
     private static double Between(IReadOnlyList<double> x, IReadOnlyList<double> y, double at)

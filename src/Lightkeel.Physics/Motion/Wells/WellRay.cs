@@ -8,14 +8,17 @@ namespace Lightkeel.Physics.Motion.Wells;
 /// <remarks>Attitude and axial speed stay as they are at the start of the ray. Immutable; safe to share between threads.</remarks>
 public sealed class WellRay
 {
+    // Of the whole force: below it a lateral force is none.
+    private const double Rounding = 1e-13;
     private readonly PiecewiseChebyshev _force;
 
-    private WellRay(double angle, PiecewiseChebyshev force, double forceError, double crossShare)
+    private WellRay(double angle, PiecewiseChebyshev force, double forceError, double crossShare, double rounding)
     {
         (AngleRadians, _force, ForceErrorNewtons, CrossShare) = (angle, force, forceError, crossShare);
         foreach ((double place, bool rises) in force.SignChanges())
         {
-            if (rises && place > 0 && force.Value(0.5 * place) < 0)
+            // On the axis rounding alone makes a force of either sign.
+            if (rises && place > 0 && force.Value(0.5 * place) < -rounding)
             {
                 RimMetres = place;
                 break;
@@ -77,6 +80,6 @@ public sealed class WellRay
         double scale = engine.Evaluate(start).ForceNewtons.Length;
         double tolerance = Math.Max(engine.Accuracy, 1e-13) * scale;
         PiecewiseChebyshev force = PiecewiseChebyshev.Fit(Along, 0, lengthMetres, Math.Max(tolerance, 1e-300));
-        return new(angleRadians, force, error + force.Error, along > 0 ? across / along : 0);
+        return new(angleRadians, force, error + force.Error, along > 0 ? across / along : 0, Rounding * scale);
     }
 }
