@@ -121,7 +121,7 @@ public static class StabilityMargins
     )
     {
         // Halvings place the end of what can be computed; they may find the change of verdict before it.
-        for (int k = 0; k < 16 && Math.Abs(bad - good) > 1e-5 * Math.Abs(good); k++)
+        for (int k = 0; k < 8 && Math.Abs(bad - good) > 1e-4 * Math.Abs(good); k++)
         {
             double middle = 0.5 * (good + bad);
             Outcome outcome = probe.At(middle);
