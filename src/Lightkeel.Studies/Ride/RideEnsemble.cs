@@ -16,6 +16,7 @@ internal sealed class RideEnsemble
     // Numbers kept for the bands, all rides together: the grid of times is as fine as this allows.
     private const long MostOffsets = 21_000_000;
     private const int FinestGrid = 201;
+    private const int FewestIntervals = 10;
 
     private static readonly double[] Probabilities = [0.05, 0.25, 0.5, 0.75, 0.95];
 
@@ -33,8 +34,10 @@ internal sealed class RideEnsemble
         (_plan, _context) = (plan, context);
         _flown = new FlownRide?[rides];
         _offsets = new float[rides][];
-        int points = (int)Math.Clamp(MostOffsets / rides, 21, FinestGrid);
         double duration = plan.Model.Limits.DurationSeconds;
+        // An interval shorter than a swing would show the phase of the swing instead of its amplitude.
+        double swings = Math.Max(FewestIntervals, duration * plan.Steps.SlowestHertz);
+        int points = (int)Math.Min(Math.Clamp(MostOffsets / rides, 21, FinestGrid), 1 + swings);
         _times = [.. Enumerable.Range(0, points).Select(i => duration * i / (points - 1))];
         _method = plan.Steps.Method with { RecordEverySeconds = duration / (points - 1) };
     }

@@ -235,7 +235,7 @@ internal static class SpectrumSpec
             string frequency = Quantity.Format(frequencies[row], "Hz");
             string what =
                 $"{table.PathOf(source.Key)}: frequency {row} ({frequency}, counted from 0) is not above the one before";
-            table.Fault(source, what, "expected frequencies that strictly increase");
+            table.Context.Faults.Add(data!.PositionOf(row), what, "expected frequencies that strictly increase");
         }
         if (table.IsSound && table.Node?.Find(Points.Key) is ArrayNode rows && HasMixedDensities(rows))
         {
