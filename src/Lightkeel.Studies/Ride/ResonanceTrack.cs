@@ -14,7 +14,7 @@ public sealed record ResonancePoint(double TimeSeconds, IReadOnlyList<double> Fr
 /// <summary>How the linear modes move along a ride as power, Doppler shift and spread change the light on the craft.</summary>
 internal static class ResonanceTrack
 {
-    private const int Points = 13;
+    private const int Points = 25;
 
     // Modes along x and y of a round craft in a round beam are one; what tells them apart is rounding and damping.
     private const double Alike = 1e-4;
