@@ -7,7 +7,7 @@ using Lightkeel.Physics.Motion;
 namespace Lightkeel.Physics.Chance;
 
 /// <summary>Something that the drawn courses of a noise do not show.</summary>
-/// <param name="Code"><c>noise-cut</c> for variance above the highest frequency, <c>noise-shape</c> for details too fine.</param>
+/// <param name="Code"><c>noise-cut</c> for variance above the highest frequency, <c>noise-shape</c> for details too fine, <c>noise-clipped</c> for power below none.</param>
 /// <param name="Text">What and how much, in a sentence.</param>
 public sealed record NoiseCaution(string Code, string Text);
 
@@ -41,6 +41,9 @@ public sealed class NoisePlan
     private const int ShortestBlock = 4096;
     private const int LongestBlock = 1 << 18;
     private const double SmallestLoss = 1e-12;
+
+    // Four standard deviations below nominal are no light: 3e-5 of the time.
+    private const double LargestPowerNoise = 0.25;
     private readonly double _craftRadius;
 
     private NoisePlan(IReadOnlyList<PreparedNoise> noises, IReadOnlyList<DropOut> dropOuts, double craftRadius) =>
@@ -129,6 +132,18 @@ public sealed class NoisePlan
                     "noise-cut",
                     FormattableString.Invariant(
                         $"{100 * lost:G3} % of the variance of this noise lies above {cut:G4} Hz and is left out; a shorter step keeps more of it."
+                    )
+                )
+            );
+        }
+        double rms = left.TotalRootMeanSquare;
+        if (source.Quantity == NoiseQuantity.Power && rms > LargestPowerNoise)
+        {
+            cautions.Add(
+                new(
+                    "noise-clipped",
+                    FormattableString.Invariant(
+                        $"The root mean square of this noise is {100 * rms:G3} % of the power: where it asks for less than none there is none, so the mean power is above the nominal one."
                     )
                 )
             );

@@ -111,8 +111,8 @@ public sealed class TradeFactTests
             density = "1e-4 1/Hz"
             corner = "1 Hz"
             """;
-        RideEnsembleResult r = (RideEnsembleResult)Run(Ball + Shaken, 4);
-        Assert.Equal(4, r.Held);
+        RideEnsembleResult r = (RideEnsembleResult)Run(Ball + Shaken, 3);
+        Assert.Equal(3, r.Held);
         Assert.InRange(r.MaximumOffset.LargestMetres, 0.05, 0.15);
     }
 
