@@ -10,6 +10,7 @@ internal static class SingleRideFigures
 
     // What is smaller than this share of the largest offset is rounding, and would be drawn as a line on the axis.
     private const double Rounding = 1e-9;
+    private const double SmallestTilt = 1e-12;
 
     public static string TitleOf(RideInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
@@ -39,6 +40,16 @@ internal static class SingleRideFigures
     {
         double[] t = Of(records, p => p.TimeSeconds);
         PlotAxis time = new("time in the laser's frame", "s");
+        double[] tiltX = Of(records, p => p.TiltXRadians);
+        double[] tiltY = Of(records, p => p.TiltYRadians);
+        PlotAxis tilt = new("tilt", "rad");
+        if (Math.Max(Reach(tiltX), Reach(tiltY)) < SmallestTilt)
+        {
+            // A craft that stays straight shows as one, whatever rounding adds.
+            Array.Clear(tiltX);
+            Array.Clear(tiltY);
+            tilt = tilt with { Minimum = -1e-6, Maximum = 1e-6 };
+        }
         return new()
         {
             Name = "motion",
@@ -70,16 +81,16 @@ internal static class SingleRideFigures
                 new()
                 {
                     X = time,
-                    Y = new("tilt", "rad"),
+                    Y = tilt,
                     Items =
                     [
-                        new LineSeries(t, Of(records, p => p.TiltXRadians))
+                        new LineSeries(t, tiltX)
                         {
                             Tone = Tone.Indigo,
                             Dash = LineDash.Solid,
                             Label = "about x",
                         },
-                        new LineSeries(t, Of(records, p => p.TiltYRadians))
+                        new LineSeries(t, tiltY)
                         {
                             Tone = Tone.Ember,
                             Dash = LineDash.Solid,
