@@ -128,7 +128,7 @@ internal static class EnsemblePages
             Name = "bands",
             Title = SingleRideFigures.TitleOf(input, FormattableString.Invariant($"offset over {r.Rides} rides")),
             Note = FormattableString.Invariant(
-                $"Largest offset of each ride within every interval of time. A lost ride counts with {r.LostAtMetres:G4} m from its loss on. Held: {r.Held} of {r.Rides}, 95 % interval {r.Interval95[0]:0.####} to {r.Interval95[1]:0.####}."
+                $"Largest offset of each ride over its last swing. A lost ride counts with {r.LostAtMetres:G4} m from its loss on. Held: {r.Held} of {r.Rides}, 95 % interval {r.Interval95[0]:0.####} to {r.Interval95[1]:0.####}."
             ),
             Panels =
             [
@@ -223,7 +223,7 @@ internal static class EnsemblePages
     private static ResultTable BandTable(RideEnsembleResult r) =>
         new(
             "bands",
-            "Percentiles over rides of the largest offset since the time before",
+            "Percentiles over rides of the largest offset over the last swing",
             [
                 TableColumn.Numbers("time_s", r.Bands.TimeSeconds),
                 .. r.Bands.OffsetMetres.Select(

@@ -16,7 +16,6 @@ internal sealed class RideEnsemble
     // Numbers kept for the bands, all rides together: the grid of times is as fine as this allows.
     private const long MostOffsets = 21_000_000;
     private const int FinestGrid = 201;
-    private const int FewestIntervals = 10;
 
     private static readonly double[] Probabilities = [0.05, 0.25, 0.5, 0.75, 0.95];
 
@@ -34,10 +33,8 @@ internal sealed class RideEnsemble
         (_plan, _context) = (plan, context);
         _flown = new FlownRide?[rides];
         _offsets = new float[rides][];
+        int points = (int)Math.Clamp(MostOffsets / rides, 21, FinestGrid);
         double duration = plan.Model.Limits.DurationSeconds;
-        // An interval shorter than a swing would show the phase of the swing instead of its amplitude.
-        double swings = Math.Max(FewestIntervals, duration * plan.Steps.SlowestHertz);
-        int points = (int)Math.Min(Math.Clamp(MostOffsets / rides, 21, FinestGrid), 1 + swings);
         _times = [.. Enumerable.Range(0, points).Select(i => duration * i / (points - 1))];
         _method = plan.Steps.Method with { RecordEverySeconds = duration / (points - 1) };
     }
@@ -105,8 +102,8 @@ internal sealed class RideEnsemble
             : null;
     }
 
-    // Largest offset since the time before, from the records and from the exact largest offsets between them; infinite from a
-    // loss on, not a number where a ride that ended otherwise has none.
+    // Largest offset within the last swing, or since the time before where that is longer, from the records and from the exact
+    // largest offsets between them; infinite from a loss on, not a number where a ride that ended otherwise has none.
     private float[] OnGrid(RideResult flown)
     {
         float after = flown.Outcome.Ending == RideEnding.Lost ? float.PositiveInfinity : float.NaN;
@@ -125,7 +122,23 @@ internal sealed class RideEnsemble
                 offsets[i] = Math.Max(offsets[i], (float)record.State.OffsetMetres);
             }
         }
-        return offsets;
+        return OverLastSwing(offsets, step);
+    }
+
+    // Intervals shorter than a swing would show its phase in place of its amplitude.
+    private float[] OverLastSwing(float[] offsets, double step)
+    {
+        int intervals = (int)Math.Clamp(Math.Ceiling(1 / (_plan.Steps.SlowestHertz * step)), 1, offsets.Length);
+        float[] largest = new float[offsets.Length];
+        for (int i = 0; i < offsets.Length; i++)
+        {
+            largest[i] = offsets[i];
+            for (int k = Math.Max(0, i - intervals + 1); k < i && float.IsFinite(offsets[i]); k++)
+            {
+                largest[i] = Math.Max(largest[i], offsets[k]);
+            }
+        }
+        return largest;
     }
 
     private RideEnsembleResult Summarise()
