@@ -156,7 +156,7 @@ public sealed class RefinedLattice
     private bool Ask(
         Func<int, IReadOnlyList<LatticePoint>, IReadOnlyList<bool?>> ask,
         int level,
-        IReadOnlyList<LatticePoint> points
+        List<LatticePoint> points
     )
     {
         IReadOnlyList<bool?> answers = points.Count > 0 ? ask(level, points) : [];

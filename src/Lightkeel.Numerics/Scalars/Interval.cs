@@ -78,7 +78,10 @@ public readonly record struct Interval(double Lower, double Upper) : IScalar<Int
         double lu = Product(a.Lower, b.Upper);
         double ul = Product(a.Upper, b.Lower);
         double uu = Product(a.Upper, b.Upper);
-        return new(Down(Math.Min(Math.Min(ll, lu), Math.Min(ul, uu))), Up(Math.Max(Math.Max(ll, lu), Math.Max(ul, uu))));
+        return new(
+            Down(Math.Min(Math.Min(ll, lu), Math.Min(ul, uu))),
+            Up(Math.Max(Math.Max(ll, lu), Math.Max(ul, uu)))
+        );
     }
 
     /// <inheritdoc/>
@@ -136,8 +139,11 @@ public readonly record struct Interval(double Lower, double Upper) : IScalar<Int
     public static Interval Interpolate(PiecewiseCubic curve, Interval x)
     {
         ArgumentNullException.ThrowIfNull(curve);
-        return OnPieces(curve, x, (c, t) => Constant(c.C0) + t * (Constant(c.C1) + t * (Constant(c.C2) + t * Constant(c.C3))))
-            .Value;
+        return OnPieces(
+            curve,
+            x,
+            (c, t) => Constant(c.C0) + t * (Constant(c.C1) + t * (Constant(c.C2) + t * Constant(c.C3)))
+        ).Value;
     }
 
     /// <summary>The middle: an enclosure has no one value. Sums of lanes are not meant for intervals.</summary>

@@ -95,7 +95,11 @@ public readonly record struct IntervalGradient(Interval Value, Interval ByX, Int
 
     /// <inheritdoc/>
     /// <remarks>The function is taken to be continuous where the test changes its sign.</remarks>
-    public static IntervalGradient IfPositive(IntervalGradient test, IntervalGradient then, IntervalGradient otherwise) =>
+    public static IntervalGradient IfPositive(
+        IntervalGradient test,
+        IntervalGradient then,
+        IntervalGradient otherwise
+    ) =>
         test.Value.Lower > 0 ? then
         : test.Value.Upper <= 0 ? otherwise
         : Either(then, otherwise, Interval.Hull(then.Value, otherwise.Value));
@@ -107,7 +111,8 @@ public readonly record struct IntervalGradient(Interval Value, Interval ByX, Int
         (Interval slope, bool leaves) = Interval.OnPieces(
             curve,
             x.Value,
-            (c, t) => Interval.Constant(c.C1) + t * (2.0 * Interval.Constant(c.C2) + t * (3.0 * Interval.Constant(c.C3)))
+            (c, t) =>
+                Interval.Constant(c.C1) + t * (2.0 * Interval.Constant(c.C2) + t * (3.0 * Interval.Constant(c.C3)))
         );
         // Outside its table a curve is constant.
         return x.Through(Interval.Interpolate(curve, x.Value), leaves ? Interval.Hull(slope, Zero) : slope);

@@ -59,12 +59,28 @@ internal sealed record CaptureArea(double Held, double Low, double High, int Cel
         {
             if (corners[k])
             {
-                points.Add(k switch { 0 => (0, 0), 1 => (1, 0), 2 => (1, 1), _ => (0, 1) });
+                points.Add(
+                    k switch
+                    {
+                        0 => (0, 0),
+                        1 => (1, 0),
+                        2 => (1, 1),
+                        _ => (0, 1),
+                    }
+                );
             }
             if (corners[k] != corners[(k + 1) % 4])
             {
                 double at = places.TryGetValue(edges[k].Edge, out double place) ? place - edges[k].From : 0.5;
-                points.Add(k switch { 0 => (at, 0), 1 => (1, at), 2 => (at, 1), _ => (0, at) });
+                points.Add(
+                    k switch
+                    {
+                        0 => (at, 0),
+                        1 => (1, at),
+                        2 => (at, 1),
+                        _ => (0, at),
+                    }
+                );
             }
         }
         double twice = 0;

@@ -129,8 +129,7 @@ internal sealed class CaptureBoundary
                 (double low, double high, bool lowHeld) = _brackets[edge];
                 double width = high - low;
                 bool same =
-                    On(edge, Math.Max(0, low - width), Finer) == lowHeld
-                    && On(edge, high + width, Finer) != lowHeld;
+                    On(edge, Math.Max(0, low - width), Finer) == lowHeld && On(edge, high + width, Finer) != lowHeld;
                 if (!same)
                 {
                     Interlocked.Increment(ref moved);

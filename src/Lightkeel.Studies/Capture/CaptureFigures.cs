@@ -51,7 +51,11 @@ internal static class CaptureFigures
             new CategoryMap(
                 Times(raster.X, FactorOf(r.XUnit)),
                 Times(raster.Y, FactorOf(r.YUnit)),
-                [.. raster.Outcome.Select(row => row.Select(w => Array.FindIndex(present, k => k.Word == w)).ToArray())],
+                [
+                    .. raster.Outcome.Select(row =>
+                        row.Select(w => Array.FindIndex(present, k => k.Word == w)).ToArray()
+                    ),
+                ],
                 [.. present.Select(k => new MapCategory(k.Name, k.Tone))]
             ),
             .. Proven(r),
@@ -159,10 +163,7 @@ internal static class CaptureFigures
     {
         if (r.DesignPoint.IsInside)
         {
-            yield return new ScatterSeries(
-                [FactorOf(r.XUnit) * r.DesignPoint.X],
-                [FactorOf(r.YUnit) * r.DesignPoint.Y]
-            )
+            yield return new ScatterSeries([FactorOf(r.XUnit) * r.DesignPoint.X], [FactorOf(r.YUnit) * r.DesignPoint.Y])
             {
                 Tone = Tone.Ember,
                 Label = $"this design ({r.DesignPoint.Outcome})",

@@ -15,9 +15,7 @@ internal static class CaptureReleaseReading
         (double X, double Y) own = (grid.X.Own, grid.Y.Own);
         (double X, double Y) trim = (TrimOf(grid.X), TrimOf(grid.Y));
         (string Word, (double X, double Y) At)[] tries =
-            center == ReleaseCenter.Start
-                ? [("the design's start", own), ("the trim", trim)]
-                : [("the trim", trim)];
+            center == ReleaseCenter.Start ? [("the design's start", own), ("the trim", trim)] : [("the trim", trim)];
         foreach ((string word, (double x, double y)) in tries)
         {
             if (About(grid, answers, word, x, y) is { } release)

@@ -63,12 +63,7 @@ internal static class CaptureRun
             BoundaryMoved = boundary?.Moved ?? 0,
             ReleaseReason = "Stopped before the coarse lattice was full.",
             Certificate = CaptureProof.None("Stopped before the coarse lattice was full."),
-            DesignPoint = new(
-                grid.X.Own,
-                grid.Y.Own,
-                CaptureWords.Of(own.Ending),
-                Holds(grid.X) && Holds(grid.Y)
-            ),
+            DesignPoint = new(grid.X.Own, grid.Y.Own, CaptureWords.Of(own.Ending), Holds(grid.X) && Holds(grid.Y)),
             IsNoisy = input.IsNoisy,
             Rides = rides.Rides,
             Engine = rides.Engine.Name,

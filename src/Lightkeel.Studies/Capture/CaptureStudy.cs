@@ -67,7 +67,11 @@ public sealed class CaptureStudy : Study<CaptureInput, CaptureResult>
 
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
-        new("capture", "Basin of capture", "which starts are held, over two numbers of the start, and what the release may do")
+        new(
+            "capture",
+            "Basin of capture",
+            "which starts are held, over two numbers of the start, and what the release may do"
+        )
         {
             Help =
                 "Flies a ride from every point of a grid over two numbers of the start (start.offset.x, start.tilt.y, start.velocity.x, start.spin and so on; --x PATH=A..B:N with units) and tells which are held for the stated time. Cells on the boundary are split in four, level by level, and every crossed edge of the finest lattice is then halved on rides to the asked width. Without axes a craft whose lateral force has a potential is shown over offset and lateral velocity, sized by rim and escape speed, any other over offset and tilt, sized by rides along the axes.\n\n"

@@ -33,12 +33,7 @@ internal sealed record StartField(
             s => s.VelocityYMetresPerSecond,
             (s, v) => s with { VelocityYMetresPerSecond = v }
         ),
-        new(
-            "start.speed",
-            "axial speed",
-            s => s.SpeedMetresPerSecond,
-            (s, v) => s with { SpeedMetresPerSecond = v }
-        ),
+        new("start.speed", "axial speed", s => s.SpeedMetresPerSecond, (s, v) => s with { SpeedMetresPerSecond = v }),
         new("start.spin", "spin", s => s.SpinRadiansPerSecond, (s, v) => s with { SpinRadiansPerSecond = v }),
         new(
             "start.rate.x",

@@ -1,7 +1,7 @@
+using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
-using System.Collections.Concurrent;
 
 namespace Lightkeel.Studies.Map;
 

@@ -1,7 +1,7 @@
-using Lightkeel.Studies.Designs.Documents;
-using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Models;
 using System.Collections.Concurrent;
+using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Designs.Documents;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 

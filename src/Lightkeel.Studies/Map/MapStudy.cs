@@ -10,7 +10,13 @@ namespace Lightkeel.Studies.Map;
 /// <param name="Y">Rows of the map, of another number.</param>
 /// <param name="Z">Optional: a map for each of these values of a third number.</param>
 /// <param name="Engine">auto, quadrature or reference.</param>
-public sealed record MapInput(OpenedDesign Design, DesignAxis X, DesignAxis Y, DesignAxis? Z = null, string Engine = "auto");
+public sealed record MapInput(
+    OpenedDesign Design,
+    DesignAxis X,
+    DesignAxis Y,
+    DesignAxis? Z = null,
+    string Engine = "auto"
+);
 
 /// <summary>Verdict and growth rate over any two numbers of a design, with the traced boundary between riding and not.</summary>
 public sealed class MapStudy : Study<MapInput, MapResult>

@@ -76,9 +76,7 @@ public sealed class BallPotential
     {
         // In a round beam only the distance counts; the hypotenuse is widened by its rounding, and half the shadow is enough.
         Interval place = _isRound
-            ? Interval.Sqrt(
-                Interval.Constant(x) * Interval.Constant(x) + Interval.Constant(y) * Interval.Constant(y)
-            )
+            ? Interval.Sqrt(Interval.Constant(x) * Interval.Constant(x) + Interval.Constant(y) * Interval.Constant(y))
             : Interval.Constant(x);
         Center center = new(place, Interval.Constant(_isRound ? 0 : y));
         Cell[] cells = [.. Cells(16, _isRound ? 16 : 32, _isRound ? Math.PI : 2 * Math.PI)];
@@ -191,7 +189,8 @@ public sealed class BallPotential
         Interval meanY = radial * shrink * sin - _radius * (Interval.Constant(s) * sin);
         double reachX = (px - x0).Magnitude;
         double reachY = (py - y0).Magnitude;
-        Interval rest = range.ByX.Radius * new Interval(-reachX, reachX) + range.ByY.Radius * new Interval(-reachY, reachY);
+        Interval rest =
+            range.ByX.Radius * new Interval(-reachX, reachX) + range.ByY.Radius * new Interval(-reachY, reachY);
         Interval fine = _profile.At(x0, y0) + gx * meanX + gy * meanY + rest;
         return Interval.Common(rough, fine);
     }
