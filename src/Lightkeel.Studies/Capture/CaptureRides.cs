@@ -13,6 +13,9 @@ internal sealed class CaptureRides
 {
     // As long as this many swings of the slowest mode is told apart from the ride of the design, which may take hours.
     private const double UsualSwings = 50;
+
+    // With a dozen steps to a swing a limit that a swing just touches is missed by 1e-5 of it at most.
+    private const int SamplesPerStep = 32;
     private readonly CaptureInput _input;
     private readonly StudyContext _context;
     private int _rides;
@@ -20,7 +23,12 @@ internal sealed class CaptureRides
     private CaptureRides(CaptureInput input, StudyContext context, IPressureEngine engine, RideModel model)
     {
         (_input, _context, Engine, Model) = (input, context, engine, model);
-        Method = new() { Tolerance = input.RideTolerance, FindPeaks = false };
+        Method = new()
+        {
+            Tolerance = input.RideTolerance,
+            FindPeaks = false,
+            EventSamplesPerStep = SamplesPerStep,
+        };
     }
 
     public IPressureEngine Engine { get; }

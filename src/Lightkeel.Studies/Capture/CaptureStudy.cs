@@ -155,7 +155,7 @@ public sealed class CaptureStudy : Study<CaptureInput, CaptureResult>
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(result);
-        bool vague = result.BoundaryMoved > 0;
+        bool vague = result.BoundaryMoved > CaptureSummary.MovedShare * result.BoundaryChecked;
         return new()
         {
             Summary = CaptureSummary.Of(input, result),

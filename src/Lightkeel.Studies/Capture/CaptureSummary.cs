@@ -7,6 +7,9 @@ namespace Lightkeel.Studies.Capture;
 /// <summary>A capture for reading in a terminal or on a page.</summary>
 internal static class CaptureSummary
 {
+    /// <summary>Share of the checked points of the boundary that may move before the boundary counts as not found.</summary>
+    public const double MovedShare = 0.25;
+
     public static StudySummary Of(CaptureInput input, CaptureResult r) => new(Basin(input, r), Release(r), Proof(r));
 
     public static IReadOnlyList<ResultWarning> Warnings(CaptureInput input, CaptureResult r)
@@ -47,6 +50,17 @@ internal static class CaptureSummary
                     "ragged-boundary",
                     FormattableString.Invariant(
                         $"{100 * (high - low):0.#} % of the rectangle lies in cells that the boundary crosses: take more points or --levels."
+                    )
+                )
+            );
+        }
+        if (r.BoundaryMoved > 0)
+        {
+            warnings.Add(
+                new(
+                    "boundary-moves",
+                    FormattableString.Invariant(
+                        $"With steps a hundred times finer {r.BoundaryMoved} of {r.BoundaryChecked} points of the boundary lie elsewhere than within twice the asked width: the edge is ragged there, or --tolerance too coarse."
                     )
                 )
             );
