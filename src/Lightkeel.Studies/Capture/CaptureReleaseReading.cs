@@ -23,15 +23,9 @@ internal static class CaptureReleaseReading
                 return (release, null);
             }
         }
-        string where = string.Join(" nor ", tries.Select(t => t.Word));
-        return (
-            null,
-            $"Neither {where} lies in cells that are held with a margin of a cell: take a finer lattice, or other axes.".Replace(
-                tries.Length == 1 ? "Neither the trim lies" : "\0",
-                "The trim does not lie",
-                StringComparison.Ordinal
-            )
-        );
+        string where =
+            center == ReleaseCenter.Start ? "Neither the design's start nor the trim lies" : "The trim does not lie";
+        return (null, $"{where} in cells that are held with a margin of a cell: take a finer lattice, or other axes.");
     }
 
     private static CaptureRelease? About(CaptureGrid grid, bool[][] answers, string word, double x, double y)
