@@ -49,6 +49,12 @@ internal sealed class RideField
     /// <summary>Largest relative error that the engine vouched for.</summary>
     public double LargestEngineError { get; private set; }
 
+    /// <summary>How many times the light pressure was computed.</summary>
+    public long Readings { get; private set; }
+
+    /// <summary>How many of these a table handed over to quadrature.</summary>
+    public long HandedOver { get; private set; }
+
     /// <summary>
     /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight
     /// line of the schedule, the disturbance as it is just before the end, one law of the spot's size.
@@ -147,6 +153,8 @@ internal sealed class RideField
         {
             reading = _setup.Engine.Evaluate(pose);
             LargestEngineError = Math.Max(LargestEngineError, reading.RelativeError);
+            Readings++;
+            HandedOver += reading.IsHandedOver ? 1 : 0;
             return true;
         }
         catch (PressureUnavailableException e)

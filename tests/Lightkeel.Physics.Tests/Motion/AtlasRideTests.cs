@@ -4,6 +4,7 @@ using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 using Lightkeel.Physics.Shapes;
 using Xunit;
 using static Lightkeel.Physics.Tests.Scenes;
