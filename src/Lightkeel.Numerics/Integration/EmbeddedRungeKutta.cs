@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+
 namespace Lightkeel.Numerics.Integration;
 
 /// <summary>
@@ -241,26 +244,32 @@ public sealed class EmbeddedRungeKutta
         }
     }
 
-    // target = h Σ a_j k_j
+    // target = h Σ a_j k_j, a vector of components at a time; each component is summed in the order of the stages.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void WeightedSum(double[] row, double[] target)
     {
-        target.AsSpan().Clear();
-        for (int j = 0; j < row.Length; j++)
+        int width = Vector<double>.Count;
+        int i = 0;
+        for (; i <= target.Length - width; i += width)
         {
-            double a = row[j];
-            if (a == 0)
+            Vector<double> sum = Vector<double>.Zero;
+            for (int j = 0; j < row.Length; j++)
             {
-                continue;
+                if (row[j] != 0)
+                {
+                    sum += row[j] * new Vector<double>(_rates[j], i);
+                }
             }
-            double[] rate = _rates[j];
-            for (int i = 0; i < target.Length && i < rate.Length; i++)
-            {
-                target[i] += a * rate[i];
-            }
+            (Step * sum).CopyTo(target, i);
         }
-        for (int i = 0; i < target.Length; i++)
+        for (; i < target.Length; i++)
         {
-            target[i] *= Step;
+            double sum = 0;
+            for (int j = 0; j < row.Length; j++)
+            {
+                sum += row[j] != 0 ? row[j] * _rates[j][i] : 0;
+            }
+            target[i] = Step * sum;
         }
     }
 

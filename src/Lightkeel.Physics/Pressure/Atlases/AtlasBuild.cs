@@ -104,7 +104,7 @@ internal sealed class AtlasBuild
             },
         };
         IPressureEngine engine = Engine(_craft, _beam, shift, _accuracy);
-        double slopes = AtlasProof.SlopeMiss(new(content, engine, scene.IsBall, 1), scene, engine);
+        double slopes = AtlasProof.SlopeMiss(new(content, engine, About(_craft, shift), 0, 1), scene, engine);
         int evaluations = _evaluations + scene.Evaluations;
         return content with
         {

@@ -13,26 +13,44 @@ internal struct AtlasLight
     /// <summary>Small turn that sets the profile upright, to be taken from the pose and given to the answer.</summary>
     public Vec3 Turn;
 
-    /// <summary>The light on a craft with a velocity.</summary>
+    // β, and γ²/(γ + 1): what the shear of the profile is made of. See Illumination, whose equations these are.
+    private Vec3 _beta;
+    private double _stretch;
+
+    /// <summary>The light on a craft with a velocity; a Doppler factor that is no number where it is faster than light.</summary>
     public static AtlasLight On(Vec3 velocity)
     {
         AtlasLight light = default;
         light.Doppler = 1;
-        if (velocity.X != 0 || velocity.Y != 0)
+        if (velocity.X == 0 && velocity.Y == 0)
         {
-            Illumination seen = Illumination.SeenFrom(velocity);
-            light.Doppler = seen.IrradianceFactor;
-            light.IsSlanted = true;
-            light.Turn = new(seen.ProfileY.Z, -seen.ProfileX.Z, 0);
-            light.SlantX = seen.Direction.X + seen.ProfileX.Z;
-            light.SlantY = seen.Direction.Y + seen.ProfileY.Z;
+            if (velocity.Z != 0)
+            {
+                double alone = velocity.Z / Illumination.LightSpeed;
+                light.Doppler = Math.Abs(alone) < 1 ? (1 - alone) / (1 + alone) : double.NaN;
+            }
+            return light;
         }
-        else if (velocity.Z != 0)
-        {
-            double beta = velocity.Z / Illumination.LightSpeed;
-            light.Doppler = Math.Abs(beta) < 1 ? (1 - beta) / (1 + beta) : double.NaN;
-        }
+        Vec3 beta = 1 / Illumination.LightSpeed * velocity;
+        double gamma = 1 / Math.Sqrt(1 - Vec3.Dot(beta, beta));
+        double doppler = gamma * (1 - beta.Z);
+        double stretch = gamma * gamma / (gamma + 1);
+        double shear = stretch * beta.Z;
+        // Direction of the light across the beam plus the shear of the profile, both along the lateral velocity.
+        double slant = (shear - gamma) / doppler + shear;
+        light.Doppler = doppler * doppler;
+        light.IsSlanted = true;
+        light.Turn = new(shear * beta.Y, -shear * beta.X, 0);
+        (light.SlantX, light.SlantY) = (slant * beta.X, slant * beta.Y);
+        (light._beta, light._stretch) = (beta, stretch);
         return light;
+    }
+
+    /// <summary>Where a point at an arm from the centre of mass meets the profile.</summary>
+    public readonly (double X, double Y) Across(Vec3 arm)
+    {
+        double along = _stretch * Vec3.Dot(_beta, arm);
+        return (arm.X + along * _beta.X, arm.Y + along * _beta.Y);
     }
 
     /// <summary>Whether the first order of the slant is enough.</summary>

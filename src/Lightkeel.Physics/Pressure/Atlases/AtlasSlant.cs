@@ -66,12 +66,23 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
     {
         double offset = Math.Sqrt(at.A);
         double lean = Math.Sqrt(at.B);
-        (double ex, double ey) =
-            offset > 0 ? (at.Rx / offset, at.Ry / offset)
-            : lean > 0 ? (at.Tx / lean, at.Ty / lean)
-            : (1.0, 0.0);
-        double cos = lean > 0 ? Math.Clamp((ex * at.Tx + ey * at.Ty) / lean, -1, 1) : 1;
-        double sin = lean > 0 ? (ex * at.Ty - ey * at.Tx) / lean : 0;
+        (double ex, double ey) = (1, 0);
+        if (offset > 0)
+        {
+            double inverse = 1 / offset;
+            (ex, ey) = (inverse * at.Rx, inverse * at.Ry);
+        }
+        else if (lean > 0)
+        {
+            (ex, ey) = (at.Tx / lean, at.Ty / lean);
+        }
+        (double cos, double sin) = (1, 0);
+        if (lean > 0)
+        {
+            double inverse = 1 / lean;
+            cos = Math.Clamp(inverse * (ex * at.Tx + ey * at.Ty), -1, 1);
+            sin = inverse * (ex * at.Ty - ey * at.Tx);
+        }
         Span<double> inM = stackalloc double[piece.Orders];
         ChebyshevBasis.Fill(inM, inM.Length, cos);
         (Vector512<double> first, Vector512<double> second) = piece.Pair(offset, lean, inM, at.W);

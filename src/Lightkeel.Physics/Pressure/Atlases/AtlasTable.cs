@@ -1,9 +1,10 @@
 using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Physics.Craft;
 
 namespace Lightkeel.Physics.Pressure.Atlases;
 
 /// <summary>
-/// The table of an axisymmetric craft in an axisymmetric beam, for torques about the place that it was filled for. See
+/// The table of an axisymmetric craft in an axisymmetric beam, read for torques about a place on the axis. See
 /// <see cref="PressureAtlas"/>.
 /// </summary>
 internal sealed class AtlasTable : IPressureEngine
@@ -14,6 +15,7 @@ internal sealed class AtlasTable : IPressureEngine
     private readonly AtlasPieces _plainSlants;
     private readonly AtlasPieces _scaledSlants;
     private readonly bool _isBall;
+    private readonly double _shift;
     private readonly double _perOffset;
     private readonly double _perSine;
     private readonly double _powerWatts;
@@ -21,8 +23,20 @@ internal sealed class AtlasTable : IPressureEngine
     private readonly double _error;
     private readonly double _slopeError;
 
-    public AtlasTable(AtlasContent content, IPressureEngine outside, bool isBall, double powerWatts)
+    /// <param name="content">What was built.</param>
+    /// <param name="outside">Quadrature to hand over to, about the place of the answers.</param>
+    /// <param name="craft">The craft whose centre of mass is that place.</param>
+    /// <param name="shiftMetres">Along the body axis from that place to the one that was tabled, m.</param>
+    /// <param name="powerWatts">Power of the beam, W.</param>
+    public AtlasTable(
+        AtlasContent content,
+        IPressureEngine outside,
+        SailCraft craft,
+        double shiftMetres,
+        double powerWatts
+    )
     {
+        bool isBall = AtlasScene.Balls(craft);
         _outside = outside;
         _isBall = isBall;
         (_plain, _scaled) = (new(content.Plain), new(content.Scaled));
@@ -31,7 +45,12 @@ internal sealed class AtlasTable : IPressureEngine
         _perSine = isBall ? 0 : 1 / Math.Sin(content.Report.Box.TiltRadians);
         _powerWatts = powerWatts;
         Accuracy = content.Accuracy;
-        _error = content.Report.LargestMiss * AtlasRefinement.Safety + outside.Accuracy;
+        _shift = shiftMetres;
+        // Torques about another place carry the error of the force with the arm.
+        double reach = SharedPressure.ReachOf(craft);
+        double tabled = SharedPressure.ReachOf(AtlasBuild.About(craft, shiftMetres));
+        double growth = Math.Max(1, (tabled + Math.Abs(shiftMetres)) / reach);
+        _error = growth * (content.Report.LargestMiss * AtlasRefinement.Safety + outside.Accuracy);
         _largestSlant = AtlasLight.LargestSlant(content.Accuracy);
         _slopeError = AtlasRefinement.Safety * content.Report.LargestSlopeMiss + outside.Accuracy;
     }
@@ -63,6 +82,11 @@ internal sealed class AtlasTable : IPressureEngine
         {
             unit = place.Light.Turned(unit + AtlasSlant.Change(place.Slant, place));
         }
+        if (_shift != 0)
+        {
+            Vec3 arm = _shift * pose.BeamFromBody.Column2;
+            unit = unit with { Torque = unit.Torque + Vec3.Cross(arm, unit.Force) };
+        }
         double watts = _powerWatts * place.Light.Doppler;
         double newtons = watts / Illumination.LightSpeed;
         return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
@@ -90,9 +114,12 @@ internal sealed class AtlasTable : IPressureEngine
         {
             return false;
         }
+        (double x, double y) = (pose.OffsetXMetres, pose.OffsetYMetres);
         if (!_isBall)
         {
             Vec3 axis = pose.BeamFromBody.Column2;
+            (double armX, double armY) = at.Light.Across(_shift * axis);
+            (x, y) = (x + armX, y + armY);
             axis -= Vec3.Cross(at.Light.Turn, axis);
             (at.Tx, at.Ty, at.Nz) = (_perSine * axis.X, _perSine * axis.Y, axis.Z);
             if (!(axis.Z > 0))
@@ -100,8 +127,8 @@ internal sealed class AtlasTable : IPressureEngine
                 return false;
             }
         }
-        at.Rx = _perOffset * pose.OffsetXMetres;
-        at.Ry = _perOffset * pose.OffsetYMetres;
+        at.Rx = _perOffset * x;
+        at.Ry = _perOffset * y;
         at.A = at.Rx * at.Rx + at.Ry * at.Ry;
         at.B = at.Tx * at.Tx + at.Ty * at.Ty;
         at.C = at.Rx * at.Tx + at.Ry * at.Ty;

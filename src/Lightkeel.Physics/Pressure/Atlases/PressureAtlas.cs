@@ -19,6 +19,7 @@ namespace Lightkeel.Physics.Pressure.Atlases;
 public sealed class PressureAtlas : IPressureEngine
 {
     private readonly IPressureEngine _engine;
+    private readonly IPressureEngine _slopes;
     private readonly SailCraft _craft;
     private readonly Beam _beam;
 
@@ -26,7 +27,7 @@ public sealed class PressureAtlas : IPressureEngine
     {
         (_craft, _beam, Content) = (craft, beam, content);
         IsAttitudeFree = AtlasScene.Balls(craft);
-        _engine = Engine(craft, beam, content);
+        (_engine, _slopes) = Engines(craft, beam, content);
     }
 
     /// <inheritdoc/>
@@ -90,26 +91,39 @@ public sealed class PressureAtlas : IPressureEngine
 
     /// <inheritdoc/>
     /// <remarks>From the series itself; poses with a lateral velocity or in a beam off its designed size are handed over.</remarks>
-    public PressureDerivatives Differentiate(in CraftPose pose) => _engine.Differentiate(pose);
+    public PressureDerivatives Differentiate(in CraftPose pose) => _slopes.Differentiate(pose);
 
     internal static PressureAtlas From(SailCraft craft, Beam beam, AtlasContent content) => new(craft, beam, content);
 
-    private static IPressureEngine Engine(SailCraft craft, Beam beam, AtlasContent content)
+    // For values and for derivatives: these are read about the place that was tabled and carried over.
+    private static (IPressureEngine Values, IPressureEngine Slopes) Engines(
+        SailCraft craft,
+        Beam beam,
+        AtlasContent content
+    )
     {
         double shift = content.ShiftMetres;
-        SurfaceQuadrature outside = AtlasBuild.Engine(craft, beam, shift, content.Accuracy);
+        SurfaceQuadrature outside = AtlasBuild.Engine(craft, beam, 0, content.Accuracy);
         if (content.Kind == AtlasKind.Plane)
         {
-            return new PlaneTable(content, outside, beam.PowerWatts);
+            PlaneTable plane = new(content, outside, beam.PowerWatts);
+            return (plane, plane);
         }
-        AtlasTable table = new(content, outside, AtlasScene.Balls(craft), beam.PowerWatts);
-        return shift == 0
-            ? table
-            : new RecenteredPressure(
-                table,
+        AtlasTable table = new(content, outside, craft, shift, beam.PowerWatts);
+        if (shift == 0)
+        {
+            return (table, table);
+        }
+        SailCraft about = AtlasBuild.About(craft, shift);
+        SurfaceQuadrature tabled = AtlasBuild.Engine(craft, beam, shift, content.Accuracy);
+        return (
+            table,
+            new RecenteredPressure(
+                new AtlasTable(content, tabled, about, 0, beam.PowerWatts),
                 new(0, 0, shift),
-                SharedPressure.ReachOf(AtlasBuild.About(craft, shift)),
+                SharedPressure.ReachOf(about),
                 SharedPressure.ReachOf(craft)
-            );
+            )
+        );
     }
 }
