@@ -80,7 +80,7 @@ internal static class RideCautions
         if (n.EngineTwin is { } twin)
         {
             string forces = FormattableString.Invariant($"with forces to {twin.Accuracy:G2}");
-            yield return SummaryRow.Of("end point moves", twin.PositionDifferenceMetres, "m", forces);
+            yield return SummaryRow.Of("end point across the beam moves", twin.OffsetDifferenceMetres, "m", forces);
             yield return SummaryRow.Of("largest offset moves", twin.MaximumOffsetDifferenceMetres, "m", forces);
         }
     }

@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Chance;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Pressure;
@@ -10,6 +11,9 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>Everything that the rides of one study share. Ride k of a seed is the same wherever and whenever it is flown.</summary>
 internal sealed class RidePlan
 {
+    // A ride of an ensemble that is flown alone must take the engine that it takes among the others, however many these are.
+    private const long RidesOfAnEnsemble = 1000;
+
     private readonly RideInput _input;
     private readonly StudyContext _context;
     private readonly Lock _documents = new();
@@ -26,7 +30,8 @@ internal sealed class RidePlan
         Noise = input.IsCalm ? NoisePlan.Of([], [], 1) : NoiseModel.PlanOf(model, limit);
         Scatter = ScatterPlan.Of(input.Design.Document, [.. model.Design.Scatters, .. input.Scatters]);
         Steps = RideSteps.Choose(input, model, Model, Noise);
-        Engine = RideEngine.For(input.Engine, Model, Demand(input.Rides ?? 1));
+        bool isOfMany = (input.Rides is not null || input.IsScattered) && Scatter.ChangesStartOnly;
+        Engine = RideEngine.For(input.Engine, Model, Demand(isOfMany ? RidesOfAnEnsemble : 1));
         Model = Model with { Setup = Model.Setup with { Engine = Engine } };
     }
 
@@ -102,7 +107,13 @@ internal sealed class RidePlan
             return null;
         }
         RideResult twin = Fly(ride with { Setup = ride.Setup with { Engine = engine } }, method, _context.Cancellation);
-        return twin.Outcome.Ending == RideEnding.Interrupted ? null : new(engine, RideConvergence.Between(flown, twin));
+        return twin.Outcome.Ending == RideEnding.Interrupted ? null : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
+    }
+
+    private static double LateralDistance(RideResult a, RideResult b)
+    {
+        Vec3 between = a.Final.State.PositionMetres - b.Final.State.PositionMetres;
+        return double.Hypot(between.X, between.Y);
     }
 
     private RideDemand Demand(long rides) =>
@@ -129,4 +140,5 @@ internal sealed class RidePlan
 /// <summary>The same ride on forces of another accuracy.</summary>
 /// <param name="Engine">Where these came from.</param>
 /// <param name="Change">How the rides differ.</param>
-internal sealed record EngineTwin(IPressureEngine Engine, RideConvergence Change);
+/// <param name="OffsetDifferenceMetres">Distance of the end points across the beam, m.</param>
+internal sealed record EngineTwin(IPressureEngine Engine, RideConvergence Change, double OffsetDifferenceMetres);

@@ -84,6 +84,7 @@ internal static class RideReading
                     other.Change.SameEnding,
                     other.Change.TimeDifferenceSeconds,
                     other.Change.PositionDifferenceMetres,
+                    other.OffsetDifferenceMetres,
                     other.Change.RelativeSpeedDifference,
                     other.Change.MaximumOffsetDifferenceMetres
                 )
