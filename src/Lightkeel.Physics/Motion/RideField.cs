@@ -87,7 +87,7 @@ internal sealed class RideField
     /// <param name="position">Position, m.</param>
     /// <param name="celerity">Proper velocity, m/s.</param>
     /// <param name="gamma">Its Lorentz factor.</param>
-    /// <param name="attitude">Attitude.</param>
+    /// <param name="attitude">Attitude: rotation from body axes to boosted axes.</param>
     /// <param name="rate">Body rate, body axes, rad/s.</param>
     /// <param name="properTime">Proper time, s.</param>
     /// <param name="action">Receives the action.</param>
@@ -97,7 +97,7 @@ internal sealed class RideField
         Vec3 position,
         Vec3 celerity,
         double gamma,
-        UnitQuaternion attitude,
+        in Mat3 attitude,
         Vec3 rate,
         double properTime,
         out RideAction action
@@ -118,7 +118,7 @@ internal sealed class RideField
         CraftPose pose = new(
             position.X - beam.OffsetXMetres - range * beam.AngleXRadians,
             position.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
-            attitude.ToMatrix(),
+            attitude,
             velocity,
             SpreadAt(position.Z) * beam.WidthFactor
         );

@@ -44,11 +44,11 @@ internal sealed class AtlasFit(AtlasScene scene, double accuracy, int threads) :
     public (int Trial, int Proof) Points => (64, 400);
 
     /// <summary>Fills the third basis C_m.</summary>
-    public static void Azimuths(Span<double> inM, double a, double b, double c)
+    public static void Azimuths(Span<double> inM, int orders, double a, double b, double c)
     {
         double p = a * b;
         (inM[0], inM[1]) = (1, c);
-        for (int m = 2; m < inM.Length; m++)
+        for (int m = 2; m < orders; m++)
         {
             inM[m] = 2 * c * inM[m - 1] - p * inM[m - 2];
         }
@@ -106,8 +106,8 @@ internal sealed class AtlasFit(AtlasScene scene, double accuracy, int threads) :
         (double offset, double lean) = (probe.A, probe.B);
         (double sin, double cos) = Math.SinCos(probe.Azimuth);
         (double tx, double ty) = (lean * cos, lean * sin);
-        Span<double> inM = stackalloc double[piece.Orders];
-        Azimuths(inM, offset * offset, lean * lean, offset * tx);
+        Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
+        Azimuths(inM, piece.Orders, offset * offset, lean * lean, offset * tx);
         Vector512<double> v = piece.Value(offset * offset, lean * lean, inM, probe.W);
         Vec3 force = new(v[0] * offset + v[1] * tx, v[1] * ty, v[2]);
         Vec3 torque = new(-v[4] * ty, v[3] * offset + v[4] * tx, v[5] * offset * ty);

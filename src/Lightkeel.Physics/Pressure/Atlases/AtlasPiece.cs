@@ -12,6 +12,9 @@ namespace Lightkeel.Physics.Pressure.Atlases;
 /// </remarks>
 internal sealed class AtlasPiece
 {
+    /// <summary>Room for every basis, more than the most terms of any fit: a fixed size costs the least.</summary>
+    public const int MostTerms = 36;
+
     private readonly AtlasBlock[][] _groups;
     private readonly AtlasSpan _a;
     private readonly AtlasSpan _b;
@@ -53,8 +56,8 @@ internal sealed class AtlasPiece
     /// <summary>The first eight quantities.</summary>
     public Vector512<double> Value(double a, double b, ReadOnlySpan<double> inM, double w)
     {
-        Span<double> inA = stackalloc double[_termsA];
-        Span<double> inB = stackalloc double[_termsB];
+        Span<double> inA = stackalloc double[MostTerms];
+        Span<double> inB = stackalloc double[MostTerms];
         ChebyshevBasis.Fill(inA, _termsA, _a.Unit(a));
         ChebyshevBasis.Fill(inB, _termsB, _b.Unit(b));
         return Sum(_groups[0], inA, inB, inM, w);
@@ -68,8 +71,8 @@ internal sealed class AtlasPiece
         double w
     )
     {
-        Span<double> inA = stackalloc double[_termsA];
-        Span<double> inB = stackalloc double[_termsB];
+        Span<double> inA = stackalloc double[MostTerms];
+        Span<double> inB = stackalloc double[MostTerms];
         ChebyshevBasis.Fill(inA, _termsA, _a.Unit(a));
         ChebyshevBasis.Fill(inB, _termsB, _b.Unit(b));
         return (Sum(_groups[0], inA, inB, inM, w), Sum(_groups[1], inA, inB, inM, w));
@@ -121,23 +124,21 @@ internal readonly struct AtlasSpan(double start, double end)
 /// <summary>Chebyshev polynomials at a place.</summary>
 internal static class ChebyshevBasis
 {
-    // Four chains side by side, T_k = 2 T_4 T_{k−4} − T_{|k−8|}, so that no step waits for the one before.
+    // Four chains side by side, T_k = 2 T_4 T_{k−4} − T_{|k−8|}, so that no step waits for the one before. Room for five is needed.
     public static void Fill(Span<double> basis, int terms, double t)
     {
-        basis[0] = 1;
-        basis[1] = t;
         double second = 2 * t * t - 1;
+        double third = t * (2 * second - 1);
         double fourth = 2 * second * second - 1;
-        double twiceFourth = 2 * fourth;
-        for (int k = 2; k < terms; k++)
+        basis[4] = fourth;
+        basis[3] = third;
+        basis[2] = second;
+        basis[1] = t;
+        basis[0] = 1;
+        double twice = 2 * fourth;
+        for (int k = 5; k < terms; k++)
         {
-            basis[k] = k switch
-            {
-                2 => second,
-                3 => t * (2 * second - 1),
-                4 => fourth,
-                _ => Math.FusedMultiplyAdd(twiceFourth, basis[k - 4], -basis[Math.Abs(k - 8)]),
-            };
+            basis[k] = Math.FusedMultiplyAdd(twice, basis[k - 4], -basis[Math.Abs(k - 8)]);
         }
     }
 

@@ -83,8 +83,8 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
             cos = Math.Clamp(inverse * (ex * at.Tx + ey * at.Ty), -1, 1);
             sin = inverse * (ex * at.Ty - ey * at.Tx);
         }
-        Span<double> inM = stackalloc double[piece.Orders];
-        ChebyshevBasis.Fill(inM, inM.Length, cos);
+        Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
+        ChebyshevBasis.Fill(inM, piece.Orders, cos);
         (Vector512<double> first, Vector512<double> second) = piece.Pair(offset, lean, inM, at.W);
         double along = at.Light.SlantX * ex + at.Light.SlantY * ey;
         double across = at.Light.SlantY * ex - at.Light.SlantX * ey;
@@ -152,8 +152,8 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
 
     public double Miss(AtlasPiece piece, AtlasProbe probe)
     {
-        Span<double> inM = stackalloc double[piece.Orders];
-        ChebyshevBasis.Fill(inM, inM.Length, Math.Cos(probe.Azimuth));
+        Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
+        ChebyshevBasis.Fill(inM, piece.Orders, Math.Cos(probe.Azimuth));
         (Vector512<double> along, Vector512<double> across) = piece.Pair(probe.A, probe.B, inM, probe.W);
         double miss = 0;
         for (int lane = 0; lane < Lanes; lane++)

@@ -51,10 +51,10 @@ internal readonly struct AtlasSlopes
         AtlasRegion region = piece.Region;
         (AtlasSpan spanA, AtlasSpan spanB) = (new(region.A0, region.A1), new(region.B0, region.B1));
         (int termsA, int termsB) = (Math.Max(2, block.TermsA), Math.Max(2, block.TermsB));
-        Span<double> inA = stackalloc double[termsA];
-        Span<double> inB = stackalloc double[termsB];
-        Span<double> slopeA = stackalloc double[termsA];
-        Span<double> slopeB = stackalloc double[termsB];
+        Span<double> inA = stackalloc double[AtlasPiece.MostTerms];
+        Span<double> inB = stackalloc double[AtlasPiece.MostTerms];
+        Span<double> slopeA = stackalloc double[AtlasPiece.MostTerms];
+        Span<double> slopeB = stackalloc double[AtlasPiece.MostTerms];
         ChebyshevBasis.Fill(inA, termsA, spanA.Unit(a));
         ChebyshevBasis.Fill(inB, termsB, spanB.Unit(b));
         ChebyshevBasis.FillSlopes(slopeA, inA, termsA, spanA.Unit(a), spanA.Scale);

@@ -68,8 +68,8 @@ internal sealed class AtlasTable : IPressureEngine
         {
             return _outside.Evaluate(pose) with { IsHandedOver = true };
         }
-        Span<double> inM = stackalloc double[place.Piece.Orders];
-        AtlasFit.Azimuths(inM, place.A, place.B, place.C);
+        Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
+        AtlasFit.Azimuths(inM, place.Piece.Orders, place.A, place.B, place.C);
         AtlasLanes v = AtlasLanes.From(place.Piece.Value(place.A, place.B, inM, place.W));
         Vec3 force = new(v.Q0 * place.Rx + v.Q1 * place.Tx, v.Q0 * place.Ry + v.Q1 * place.Ty, v.Q2);
         Vec3 torque = new(
