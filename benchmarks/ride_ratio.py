@@ -49,8 +49,11 @@ def main():
     peers = read(sys.argv[1:split])
     library = read(sys.argv[split + 1 :])
     rows = [
+        ("ball", "ball, peer's equations, atlas"),
         ("ball", "ball, atlas"),
+        ("cone", "cone, peer's equations, quadrature"),
         ("cone", "cone, quadrature"),
+        ("cone", "cone, peer's equations, atlas"),
         ("cone", "cone, atlas"),
     ]
     print("error | peer | peer, ms | library | library, ms | ratio")

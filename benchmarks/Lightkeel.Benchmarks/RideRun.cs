@@ -27,6 +27,51 @@ internal static class RideRun
         Ball(seconds);
     }
 
+    // The peers' own equations, through an atlas to 1e-9 and by quadrature.
+    private static void LikeForLike(SailCraft craft, Beam beam, AtlasBox box, RideStart start, double seconds)
+    {
+        PressureAtlas atlas = PressureAtlas.Build(craft, beam, box, 1e-9);
+        double mass = craft.Mass.MassKilograms;
+        if (atlas.IsAttitudeFree)
+        {
+            PressureAtlas fine = PressureAtlas.Build(craft, beam, box, 1e-10);
+            double[] planar = [start.OffsetXMetres, 0, 0, start.VelocityYMetresPerSecond];
+            PlanarBall exactBall = new(fine, mass);
+            PeerEquationsRun.Print(
+                "ball, peer's equations, atlas",
+                new PlanarBall(atlas, mass),
+                exactBall,
+                planar,
+                seconds
+            );
+            return;
+        }
+        Mat3 i = craft.Mass.InertiaKilogramSquareMetres;
+        Vec3 inertia = new(i.Row0.X, i.Row1.Y, i.Row2.Z);
+        UnitQuaternion q = start.Attitude;
+        double[] first =
+        [
+            start.OffsetXMetres,
+            start.OffsetYMetres,
+            0,
+            0,
+            start.VelocityYMetresPerSecond,
+            0,
+            q.W,
+            q.X,
+            q.Y,
+            q.Z,
+            0,
+            0,
+            0,
+        ];
+        NewtonEuler exact = new(new SurfaceQuadrature(craft, beam, 1e-12), mass, inertia);
+        NewtonEuler table = new(atlas, mass, inertia);
+        NewtonEuler sums = new(new SurfaceQuadrature(craft, beam, 1e-7), mass, inertia);
+        PeerEquationsRun.Print("cone, peer's equations, atlas", table, exact, first, seconds);
+        PeerEquationsRun.Print("cone, peer's equations, quadrature", sums, exact, first, seconds);
+    }
+
     private static void Cone(double seconds)
     {
         SailCraft craft = Craft(
@@ -57,15 +102,9 @@ internal static class RideRun
     private static SailCraft Craft(SurfaceOfRevolution shape, Vec3 center, Mat3 inertia) =>
         new([new("sail", shape, OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)], new(2.4e-3, center, inertia));
 
-    private static void Compare(
-        string name,
-        SailCraft craft,
-        Beam beam,
-        RideStart start,
-        AtlasBox box,
-        double seconds
-    )
+    private static void Compare(string name, SailCraft craft, Beam beam, RideStart start, AtlasBox box, double seconds)
     {
+        LikeForLike(craft, beam, box, start, seconds);
         RideSetup setup = RideSetup.For(craft, beam, new SurfaceQuadrature(craft, beam, 1e-12));
         RideLimits limits = new() { DurationSeconds = seconds };
         // A ring's kink makes quadrature to 1e-12 slow; a fine atlas, proven by it, stands in for the reference of the ball.
@@ -121,14 +160,5 @@ internal static class RideRun
         RideStart start,
         RideLimits limits,
         double tolerance
-    ) =>
-        Ride.Fly(
-            setup with
-            {
-                Engine = engine,
-            },
-            start,
-            limits,
-            new() { Tolerance = tolerance, FindPeaks = false }
-        );
+    ) => Ride.Fly(setup with { Engine = engine }, start, limits, new() { Tolerance = tolerance, FindPeaks = false });
 }

@@ -1,5 +1,5 @@
-using System.Numerics;
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 
 namespace Lightkeel.Numerics.Integration;
 
@@ -244,32 +244,55 @@ public sealed class EmbeddedRungeKutta
         }
     }
 
-    // target = h Σ a_j k_j, a vector of components at a time; each component is summed in the order of the stages.
+    // target = h Σ a_j k_j, each component summed in the order of the stages, whatever the width of the vectors. The last vector
+    // overlaps the one before where the dimension is no multiple of the width.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void WeightedSum(double[] row, double[] target)
     {
-        int width = Vector<double>.Count;
-        int i = 0;
-        for (; i <= target.Length - width; i += width)
+        int length = target.Length;
+        if (Vector512.IsHardwareAccelerated && length >= Vector512<double>.Count)
         {
-            Vector<double> sum = Vector<double>.Zero;
-            for (int j = 0; j < row.Length; j++)
+            for (int i = 0; i < length; i += Vector512<double>.Count)
             {
-                if (row[j] != 0)
+                int at = Math.Min(i, length - Vector512<double>.Count);
+                Vector512<double> sum = Vector512<double>.Zero;
+                for (int j = 0; j < row.Length; j++)
                 {
-                    sum += row[j] * new Vector<double>(_rates[j], i);
+                    if (row[j] != 0)
+                    {
+                        sum += row[j] * Vector512.Create(_rates[j], at);
+                    }
                 }
+                (Step * sum).CopyTo(target, at);
             }
-            (Step * sum).CopyTo(target, i);
         }
-        for (; i < target.Length; i++)
+        else if (length >= Vector256<double>.Count)
         {
-            double sum = 0;
-            for (int j = 0; j < row.Length; j++)
+            for (int i = 0; i < length; i += Vector256<double>.Count)
             {
-                sum += row[j] != 0 ? row[j] * _rates[j][i] : 0;
+                int at = Math.Min(i, length - Vector256<double>.Count);
+                Vector256<double> sum = Vector256<double>.Zero;
+                for (int j = 0; j < row.Length; j++)
+                {
+                    if (row[j] != 0)
+                    {
+                        sum += row[j] * Vector256.Create(_rates[j], at);
+                    }
+                }
+                (Step * sum).CopyTo(target, at);
             }
-            target[i] = Step * sum;
+        }
+        else
+        {
+            for (int i = 0; i < length; i++)
+            {
+                double sum = 0;
+                for (int j = 0; j < row.Length; j++)
+                {
+                    sum += row[j] != 0 ? row[j] * _rates[j][i] : 0;
+                }
+                target[i] = Step * sum;
+            }
         }
     }
 

@@ -19,7 +19,8 @@ public static class RideReach
     {
         ArgumentNullException.ThrowIfNull(setup);
         ArgumentNullException.ThrowIfNull(start);
-        double push = 1.1 * Math.Max(0, setup.Engine.Evaluate(CraftPose.OnAxis).ForceNewtons.Z) / setup.Mass.MassKilograms;
+        double push =
+            1.1 * Math.Max(0, setup.Engine.Evaluate(CraftPose.OnAxis).ForceNewtons.Z) / setup.Mass.MassKilograms;
         double gamma = 1 / Math.Sqrt(1 - Square(start.SpeedMetresPerSecond / Illumination.LightSpeed));
         double celerity = gamma * start.SpeedMetresPerSecond;
         double distance = 0;

@@ -110,7 +110,8 @@ public static class RideEngine
     }
 
     private static bool CanServe(DesignModel model) =>
-        PressureAtlas.CanServe(model.Craft, model.Beam) && LightRegime.Assess(model.Craft).For(Vec3.UnitZ).IsSingleBounce;
+        PressureAtlas.CanServe(model.Craft, model.Beam)
+        && LightRegime.Assess(model.Craft).For(Vec3.UnitZ).IsSingleBounce;
 
     // The small box holds the motion that start and pointing suggest, the large one all that the ride's limits allow.
     private static AtlasBox[] Boxes(RideModel ride, NoisePlan noise)
@@ -133,9 +134,7 @@ public static class RideEngine
 
     private static double PointingMetres(RideModel ride, NoisePlan noise)
     {
-        double range =
-            (ride.Setup.Director?.StandoffMetres ?? 0)
-            + (ride.Setup.Director is null ? 0 : Distance(ride));
+        double range = (ride.Setup.Director?.StandoffMetres ?? 0) + (ride.Setup.Director is null ? 0 : Distance(ride));
         double square = 0;
         foreach (NoiseSource source in noise.Noises.Select(n => n.Source))
         {

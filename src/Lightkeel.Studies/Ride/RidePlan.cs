@@ -107,7 +107,9 @@ internal sealed class RidePlan
             return null;
         }
         RideResult twin = Fly(ride with { Setup = ride.Setup with { Engine = engine } }, method, _context.Cancellation);
-        return twin.Outcome.Ending == RideEnding.Interrupted ? null : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
+        return twin.Outcome.Ending == RideEnding.Interrupted
+            ? null
+            : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
     }
 
     private static double LateralDistance(RideResult a, RideResult b)
@@ -117,7 +119,13 @@ internal sealed class RidePlan
     }
 
     private RideDemand Demand(long rides) =>
-        new(rides * RideEngine.EvaluationsOf(Model, Steps.Method), Noise, _context.Accuracy, _context.Threads, _atlases);
+        new(
+            rides * RideEngine.EvaluationsOf(Model, Steps.Method),
+            Noise,
+            _context.Accuracy,
+            _context.Threads,
+            _atlases
+        );
 
     private RideModel Scattered(ulong number)
     {

@@ -62,7 +62,11 @@ internal static class RideReading
             )),
         ];
 
-    public static RideNumericsReport Numerics(RideSteps chosen, RideResult flown, (RideConvergence? Steps, EngineTwin? Engine) twins)
+    public static RideNumericsReport Numerics(
+        RideSteps chosen,
+        RideResult flown,
+        (RideConvergence? Steps, EngineTwin? Engine) twins
+    )
     {
         RideNumerics n = flown.Numerics;
         return new()

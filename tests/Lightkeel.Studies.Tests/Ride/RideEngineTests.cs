@@ -79,7 +79,12 @@ public sealed class RideEngineTests : IDisposable
         string shortRide = NoisyBall.Replace("\"20 s\"", "\"0.1 s\"", StringComparison.Ordinal);
         string steady = NoisyBall.Replace("\"20 s\"", "\"8000 s\"", StringComparison.Ordinal);
         Assert.Equal("surface quadrature", One("auto", shortRide).Engine);
-        RideInput calm = new(Craft.Open(steady)) { IsCalm = true, WithConvergence = false, Tolerance = 1e-6 };
+        RideInput calm = new(Craft.Open(steady))
+        {
+            IsCalm = true,
+            WithConvergence = false,
+            Tolerance = 1e-6,
+        };
         Assert.Equal("atlas", Fly(calm).Engine);
         RideInput many = new(Craft.Open(shortRide)) { Rides = 2, WithConvergence = false };
         Assert.Equal("atlas", Fly(many).Engine);
@@ -91,7 +96,8 @@ public sealed class RideEngineTests : IDisposable
     public void AtlasForACraftWithoutSymmetry_IsRefused_AndAutoTakesQuadrature()
     {
         string toml =
-            NoisyBall + "\n[[mass]]\nname = \"bus\"\nshape = \"point\"\nmass = \"1 g\"\nat = [\"5 cm\", \"0 m\", \"0 m\"]";
+            NoisyBall
+            + "\n[[mass]]\nname = \"bus\"\nshape = \"point\"\nmass = \"1 g\"\nat = [\"5 cm\", \"0 m\", \"0 m\"]";
         InputRefusedException e = Assert.Throws<InputRefusedException>(() => One("atlas", toml));
         Assert.Contains("--engine", e.Message, StringComparison.Ordinal);
         RideInput auto = new(Craft.Open(toml, ("ride.duration", "1 s"))) { Rides = 1, WithConvergence = false };
@@ -104,10 +110,7 @@ public sealed class RideEngineTests : IDisposable
         string Text(int threads) =>
             ResultDocument
                 .From(
-                    Fly(
-                        new(Craft.Open(NoisyBall, ("ride.duration", "4 s")), "atlas") { Rides = 4 },
-                        threads
-                    ),
+                    Fly(new(Craft.Open(NoisyBall, ("ride.duration", "4 s")), "atlas") { Rides = 4 }, threads),
                     RideJson.Default.RideStudyResult
                 )
                 .Root.GetRawText();

@@ -106,10 +106,7 @@ internal sealed class AtlasBuild
         IPressureEngine engine = Engine(_craft, _beam, shift, _accuracy);
         double slopes = AtlasProof.SlopeMiss(new(content, engine, About(_craft, shift), 0, 1), scene, engine);
         int evaluations = _evaluations + scene.Evaluations;
-        return content with
-        {
-            Report = content.Report with { LargestSlopeMiss = slopes, Evaluations = evaluations },
-        };
+        return content with { Report = content.Report with { LargestSlopeMiss = slopes, Evaluations = evaluations } };
     }
 
     private AtlasScene Scene(double shift)

@@ -81,7 +81,8 @@ internal static class AtlasFile
             w.Write(x);
         }
         foreach (
-            int n in (int[])[p.Panels, p.Coefficients, p.ProofPoints, p.Evaluations, p.ScaledPanels, p.ScaledCoefficients]
+            int n in (int[])
+                [p.Panels, p.Coefficients, p.ProofPoints, p.Evaluations, p.ScaledPanels, p.ScaledCoefficients]
         )
         {
             w.Write(n);

@@ -46,9 +46,7 @@ internal sealed class AtlasKey
     {
         Add("surface");
         Mat3 turn = surface.BodyFromSurface;
-        foreach (
-            Vec3 v in (Vec3[])[surface.OriginMetres - mass.CenterOfMassMetres, turn.Row0, turn.Row1, turn.Row2]
-        )
+        foreach (Vec3 v in (Vec3[])[surface.OriginMetres - mass.CenterOfMassMetres, turn.Row0, turn.Row1, turn.Row2])
         {
             Add(v.X, v.Y, v.Z);
         }

@@ -55,9 +55,7 @@ internal struct AtlasLight
 
     /// <summary>Whether the first order of the slant is enough.</summary>
     public readonly bool IsWithin(double slant) =>
-        Doppler > 0
-        && Math.Max(Math.Abs(SlantX), Math.Abs(SlantY)) <= slant
-        && Vec3.Dot(Turn, Turn) <= slant * slant;
+        Doppler > 0 && Math.Max(Math.Abs(SlantX), Math.Abs(SlantY)) <= slant && Vec3.Dot(Turn, Turn) <= slant * slant;
 
     /// <summary>The answer for a pose that was turned back.</summary>
     public readonly UnitWrench Turned(in UnitWrench unit) =>

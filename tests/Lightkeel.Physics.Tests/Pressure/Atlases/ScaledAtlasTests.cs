@@ -124,15 +124,7 @@ public sealed class ScaledAtlasTests
         Beam beam = UnitBeam(new GaussianProfile(1));
         AtlasBox box = new(0.2, 0.1);
         PressureAtlas plain = PressureAtlas.Build(craft, beam, box);
-        PressureAtlas scaled = PressureAtlas.Build(
-            craft,
-            beam,
-            box with
-            {
-                SmallestScale = 0.98,
-                LargestScale = 1.02,
-            }
-        );
+        PressureAtlas scaled = PressureAtlas.Build(craft, beam, box with { SmallestScale = 0.98, LargestScale = 1.02 });
         CraftPose pose = CraftPose.From(0.1, 0.03, 0.02, -0.05, 0.4, new(1, 2, 1e6));
         Assert.Equal(plain.Evaluate(pose).ForceNewtons, scaled.Evaluate(pose).ForceNewtons);
         Assert.Equal(plain.Evaluate(pose).TorqueNewtonMetres, scaled.Evaluate(pose).TorqueNewtonMetres);
@@ -146,8 +138,7 @@ public sealed class ScaledAtlasTests
     {
         SailCraft craft = SingleSail(new Sphere(0.6));
         Beam beam = UnitBeam(new GaussianProfile(1));
-        AtlasTiers Tiers() =>
-            new([new(0.1, 0.1), new(0.5, 0.1)], box => PressureAtlas.Build(craft, beam, box));
+        AtlasTiers Tiers() => new([new(0.1, 0.1), new(0.5, 0.1)], box => PressureAtlas.Build(craft, beam, box));
         CraftPose near = CraftPose.From(0.05, 0.02);
         CraftPose far = CraftPose.From(0.3, 0.2);
         AtlasTiers one = Tiers();
