@@ -38,7 +38,15 @@ public static class RideEngine
         ArgumentNullException.ThrowIfNull(demand);
         DesignModel model = ride.Design;
         bool isAsked = name == "atlas";
-        if (!isAsked && !(name == "auto" && demand.Evaluations >= WorthBuilding && CanServe(model)))
+        if (
+            !isAsked
+            && !(
+                name == "auto"
+                && demand.Evaluations >= WorthBuilding
+                && demand.Accuracy >= FinestAtlas
+                && CanServe(model)
+            )
+        )
         {
             return EngineChoice.Build(name, model, demand.Accuracy);
         }
@@ -50,10 +58,19 @@ public static class RideEngine
                 "take auto or quadrature"
             );
         }
-        double accuracy = Math.Max(FinestAtlas, demand.Accuracy);
+        if (demand.Accuracy < FinestAtlas)
+        {
+            throw new InputRefusedException(
+                EngineChoice.RideOption.Written,
+                FormattableString.Invariant(
+                    $"atlas is as accurate as {FinestAtlas:G2}, but {demand.Accuracy:G2} is asked for"
+                ),
+                "take quadrature, or a larger --accuracy"
+            );
+        }
         return new AtlasTiers(
             Boxes(ride, demand.Noise),
-            box => AtlasShelf.OfProcess.Get(model.Craft, model.Beam, box, accuracy, demand.Threads, demand.Store)
+            box => AtlasShelf.OfProcess.Get(model.Craft, model.Beam, box, demand.Accuracy, demand.Threads, demand.Store)
         );
     }
 

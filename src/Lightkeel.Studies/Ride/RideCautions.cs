@@ -62,7 +62,7 @@ internal static class RideCautions
 
     /// <summary>Whether forces more accurate than the ride's end it for another reason.</summary>
     public static bool EndingMovesWithForces(RideNumericsReport n) =>
-        n.EngineTwin is { SameEnding: false } twin && twin.Accuracy < n.EngineRelativeError;
+        n.EngineTwin is { SameEnding: false, Engine: "atlas" };
 
     /// <summary>Why a ride whose ending changes with better forces is no result.</summary>
     public const string EndingDependsOnForces =

@@ -11,6 +11,9 @@ internal sealed class AtlasBuild
     private const double WidestRange = 1.5;
     private const double TiltMargin = 2 * AtlasSlant.Step;
 
+    /// <summary>Share of the accuracy that the filling quadrature may take.</summary>
+    public const double FillShare = 0.1;
+
     private readonly SailCraft _craft;
     private readonly Beam _beam;
     private readonly AtlasBox _box;
@@ -36,6 +39,14 @@ internal sealed class AtlasBuild
             Mass = craft.Mass with { CenterOfMassMetres = craft.Mass.CenterOfMassMetres + new Vec3(0, 0, shift) },
         };
 
+    /// <summary>How an error about the tabled place grows about the centre of mass: torques carry that of the force with the arm.</summary>
+    public static double Growth(SailCraft craft, double shift)
+    {
+        double reach = SharedPressure.ReachOf(craft);
+        double tabled = SharedPressure.ReachOf(About(craft, shift));
+        return Math.Max(1, (tabled + Math.Abs(shift)) / reach);
+    }
+
     /// <summary>Ranges of the inverse size of the beam that cover a box.</summary>
     public static IEnumerable<(double W0, double W1)> Sizes(AtlasBox box)
     {
@@ -55,7 +66,7 @@ internal sealed class AtlasBuild
         foreach (double shift in Places(_craft))
         {
             AtlasScene scene = Scene(shift);
-            AtlasPiece[] pieces = AtlasRefinement.Of(new AtlasFit(scene, _accuracy, _threads), _threads, Whole(1, 1));
+            AtlasPiece[] pieces = AtlasRefinement.Of(Table(scene, shift), _threads, Whole(1, 1));
             if (leanest is not { } best || IsBetter(pieces, best.Pieces))
             {
                 _evaluations += leanest?.Scene.Evaluations ?? 0;
@@ -74,7 +85,7 @@ internal sealed class AtlasBuild
         AtlasSlant slant = new(scene, _threads);
         AtlasPiece[] slants = AtlasRefinement.Of(slant, _threads, Whole(1, 1));
         AtlasRegion[] sizes = _box.CoversSizes ? [.. Sizes(_box).Select(s => Whole(s.W0, s.W1))] : [];
-        AtlasPiece[] scaled = AtlasRefinement.Of(new AtlasFit(scene, _accuracy, _threads), _threads, sizes);
+        AtlasPiece[] scaled = AtlasRefinement.Of(Table(scene, shift), _threads, sizes);
         AtlasPiece[] scaledSlants = AtlasRefinement.Of(slant, _threads, sizes);
         AtlasContent content = new()
         {
@@ -107,6 +118,14 @@ internal sealed class AtlasBuild
         double slopes = AtlasProof.SlopeMiss(new(content, engine, About(_craft, shift), 0, 1), scene, engine);
         int evaluations = _evaluations + scene.Evaluations;
         return content with { Report = content.Report with { LargestSlopeMiss = slopes, Evaluations = evaluations } };
+    }
+
+    // What is vouched for, twice the miss and the error of the quadrature, each grown by the arm to the tabled place, must keep
+    // the accuracy.
+    private AtlasFit Table(AtlasScene scene, double shift)
+    {
+        double growth = Growth(_craft, shift);
+        return new(scene, Math.Max(0.3, 1 - FillShare * growth) / growth * _accuracy, _threads);
     }
 
     private AtlasScene Scene(double shift)

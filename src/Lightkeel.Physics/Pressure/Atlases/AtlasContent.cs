@@ -40,5 +40,5 @@ internal sealed record AtlasContent
     public required AtlasReport Report { get; init; }
 
     /// <summary>Accuracy of the quadrature that fills it.</summary>
-    public static double FillAccuracy(double accuracy) => Math.Max(0.1 * accuracy, 1e-12);
+    public static double FillAccuracy(double accuracy) => Math.Max(AtlasBuild.FillShare * accuracy, 1e-12);
 }

@@ -46,10 +46,7 @@ internal sealed class AtlasTable : IPressureEngine
         _powerWatts = powerWatts;
         Accuracy = content.Accuracy;
         _shift = shiftMetres;
-        // Torques about another place carry the error of the force with the arm.
-        double reach = SharedPressure.ReachOf(craft);
-        double tabled = SharedPressure.ReachOf(AtlasBuild.About(craft, shiftMetres));
-        double growth = Math.Max(1, (tabled + Math.Abs(shiftMetres)) / reach);
+        double growth = AtlasBuild.Growth(craft, shiftMetres);
         _error = growth * (content.Report.LargestMiss * AtlasRefinement.Safety + outside.Accuracy);
         _largestSlant = AtlasLight.LargestSlant(content.Accuracy);
         _slopeError = AtlasRefinement.Safety * content.Report.LargestSlopeMiss + outside.Accuracy;

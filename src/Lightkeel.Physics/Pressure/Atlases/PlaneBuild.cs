@@ -10,7 +10,7 @@ internal static class PlaneBuild
     {
         Beam unit = beam with { PowerWatts = 1 };
         AtlasScene scene = new(AtlasBuild.Engine(craft, unit, 0, accuracy), craft, unit, box);
-        PlaneFit values = new(scene, false, accuracy, threads);
+        PlaneFit values = new(scene, false, (1 - AtlasBuild.FillShare) * accuracy, threads);
         PlaneFit slants = new(scene, true, AtlasSlant.Target, threads);
         AtlasRegion[] sizes = box.CoversSizes ? [.. AtlasBuild.Sizes(box).Select(s => Whole(s.W0, s.W1))] : [];
         AtlasPiece[] plain = AtlasRefinement.Of(values, threads, Whole(1, 1));
