@@ -12,7 +12,7 @@ namespace Lightkeel.Studies.Ride;
 internal sealed class RidePlan
 {
     // A ride of an ensemble that is flown alone must take the engine that it takes among the others, however many these are.
-    private const long RidesOfAnEnsemble = 1000;
+    private const long RidesOfAnEnsemble = RideEnsemble.MostRides;
 
     private readonly RideInput _input;
     private readonly StudyContext _context;
