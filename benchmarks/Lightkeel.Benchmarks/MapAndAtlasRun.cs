@@ -5,6 +5,7 @@ using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 using Lightkeel.Physics.Shapes;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;

@@ -58,7 +58,10 @@ internal sealed class AdaptiveFlight : IRideFlight
             _peak.FractionOfTolerance,
             RideTolerance.Names[_peak.Component],
             _field.LargestEngineError
-        );
+        )
+        {
+            HandedOverFraction = _field.HandedOver / Math.Max(1.0, _field.Readings),
+        };
 
     /// <inheritdoc/>
     public RideOutcome Fly(double[] state, CancellationToken cancellation)

@@ -23,13 +23,14 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
         RideState s = RideState.Read(state);
         double gamma = s.LorentzFactor;
         Vec3 bodyRate = field.Body.Rate(s.BodyAngularMomentum);
+        Mat3 attitude = s.Attitude.ToMatrix();
         if (
             !field.TryEvaluate(
                 time,
                 s.PositionMetres,
                 s.CelerityMetresPerSecond,
                 gamma,
-                s.Attitude,
+                attitude,
                 bodyRate,
                 s.ProperSeconds,
                 out RideAction action
@@ -41,7 +42,7 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
             return;
         }
         Vec3 pull = CelerityRate(s.CelerityMetresPerSecond, gamma, action.Force, field.Body.MassKilograms);
-        Mat3 bodyFromBeam = s.Attitude.ToMatrix().Transposed;
+        Mat3 bodyFromBeam = attitude.Transposed;
         Vec3 thomas = ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
         Vec3 turn = bodyRate + bodyFromBeam * thomas;
         Vec3 spinUp = bodyFromBeam * action.Torque - Vec3.Cross(bodyRate, s.BodyAngularMomentum);

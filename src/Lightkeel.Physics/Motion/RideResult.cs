@@ -22,7 +22,11 @@ public sealed record RideNumerics(
     double? LargestLocalError,
     string? LargestLocalErrorOf,
     double LargestEngineError
-);
+)
+{
+    /// <summary>Share of the light pressures that a table handed over to quadrature, 0 … 1.</summary>
+    public double HandedOverFraction { get; init; }
+}
 
 /// <summary>A ride that was flown.</summary>
 /// <param name="Outcome">How it ended.</param>

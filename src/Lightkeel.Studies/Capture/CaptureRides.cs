@@ -47,13 +47,14 @@ internal sealed class CaptureRides
     public static CaptureRides Prepare(CaptureInput input, StudyContext context)
     {
         DesignModel model = input.Design.Model;
-        IPressureEngine engine = CaptureLight.Build(input.Engine, model, context);
-        RideModel ride = RideModel.Of(model, engine);
+        RideModel ride = RideModel.Of(model, EngineChoice.Build(input.Engine, model, context.Accuracy));
         (double hold, string text) = HoldTime(input, model, ride);
-        RideSetup setup = ride.Setup;
+        ride = ride with { Limits = ride.Limits with { DurationSeconds = hold } };
+        NoisePlan noise = input.IsNoisy ? NoiseModel.PlanOf(model) : NoisePlan.Of([], [], 1);
+        IPressureEngine engine = CaptureLight.Build(input.Engine, ride, noise, context);
+        RideSetup setup = ride.Setup with { Engine = engine };
         if (input.IsNoisy)
         {
-            NoisePlan noise = NoiseModel.PlanOf(model);
             setup = setup with
             {
                 Disturbance = noise.BeamOf(context.Seed, 0),
@@ -67,7 +68,6 @@ internal sealed class CaptureRides
             ride with
             {
                 Setup = setup,
-                Limits = ride.Limits with { DurationSeconds = hold },
             }
         )
         {

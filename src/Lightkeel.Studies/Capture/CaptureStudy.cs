@@ -101,7 +101,7 @@ public sealed class CaptureStudy : Study<CaptureInput, CaptureResult>
         ToleranceOption,
         AboutOption,
         NoisyOption,
-        EngineChoice.Option,
+        EngineChoice.RideOption,
     ];
 
     /// <inheritdoc/>
@@ -130,7 +130,7 @@ public sealed class CaptureStudy : Study<CaptureInput, CaptureResult>
         (DesignAxis? x, DesignAxis? y) = (Read(XOption), Read(YOption));
         return faults.Count > 0
             ? throw new InputRefusedException(faults)
-            : new(design, x, y, request.ValueOr(EngineChoice.Option, "auto"))
+            : new(design, x, y, request.ValueOr(EngineChoice.RideOption, "auto"))
             {
                 HoldSeconds = request.Has(TimeOption) ? request.Value(TimeOption) : null,
                 Levels = (int)request.ValueOr(LevelsOption, 2),

@@ -44,6 +44,10 @@ internal static class EnsemblePages
                 )
             );
         }
+        if (RideCautions.EndingMovesWithForces(r.Numerics))
+        {
+            return (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingDependsOnForces);
+        }
         return r.Numerics.Convergence is { SameEnding: false }
             ? (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingMoves)
             : (StudyEnding.Done, null);
@@ -103,6 +107,7 @@ internal static class EnsemblePages
         {
             rows.Add(SummaryRow.Of("ride 0, end point moves with finer steps", c.PositionDifferenceMetres, "m"));
         }
+        rows.AddRange(RideCautions.EngineRows(r));
         return new("Spread") { Rows = rows, Paragraphs = [r.Numerics.StepsText] };
     }
 

@@ -191,6 +191,7 @@ internal sealed class RideEnsemble
             Disturbances = RideReading.Disturbances(_plan),
             Engine = _plan.Engine.Name,
             Numerics = FirstNumerics(),
+            AtlasNotes = _plan.AtlasNotes,
         };
     }
 
@@ -200,11 +201,13 @@ internal sealed class RideEnsemble
         RideResult? first = _first;
         return first is null
             ? RideReading.NoNumerics(_plan.Steps, "Ride 0 was not flown to its end.")
-            : RideReading.Numerics(
-                _plan.Steps,
-                first,
-                _plan.Compare(first, 0, isScattered: true, _method with { RecordEverySeconds = null })
-            );
+            : RideReading.Numerics(_plan.Steps, first, Twins(first));
+    }
+
+    private (RideConvergence?, EngineTwin?) Twins(RideResult first)
+    {
+        RideMethod method = _method with { RecordEverySeconds = null };
+        return (_plan.Compare(first, 0, isScattered: true, method), _plan.CompareEngine(first, 0, true, method));
     }
 
     private RideBands Bands()

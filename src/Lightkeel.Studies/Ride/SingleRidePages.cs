@@ -30,6 +30,10 @@ internal static class SingleRidePages
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingMoves
             ),
+            _ when RideCautions.EndingMovesWithForces(r.Numerics) => (
+                StudyEnding.AccuracyNotReached,
+                RideCautions.EndingDependsOnForces
+            ),
             _ => (StudyEnding.Done, null),
         };
 
@@ -104,6 +108,7 @@ internal static class SingleRidePages
             rows.Add(SummaryRow.Of("end point moves with finer steps", c.PositionDifferenceMetres, "m"));
             rows.Add(SummaryRow.Of("largest offset moves", c.MaximumOffsetDifferenceMetres, "m"));
         }
+        rows.AddRange(RideCautions.EngineRows(r));
         return new("What the numbers are worth") { Rows = rows, Paragraphs = [n.StepsText] };
     }
 

@@ -4,11 +4,12 @@ using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 using Lightkeel.Physics.Shapes;
 using Xunit;
 using static Lightkeel.Physics.Tests.Scenes;
 
-namespace Lightkeel.Physics.Tests.Pressure;
+namespace Lightkeel.Physics.Tests.Pressure.Atlases;
 
 /// <summary>The atlas against quadrature of much higher accuracy, which is itself tested against closed forms and rays.</summary>
 public sealed class PressureAtlasTests
