@@ -28,7 +28,7 @@ public static class VerificationPage
     public static string Of(IReadOnlyList<CheckModule> modules)
     {
         ArgumentNullException.ThrowIfNull(modules);
-        StringBuilder page = new(Opening.ReplaceLineEndings("\n"));
+        StringBuilder page = new(Opening.ReplaceLineEndings("\n") + "\n");
         Count(page, modules);
         foreach (CheckModule module in modules)
         {

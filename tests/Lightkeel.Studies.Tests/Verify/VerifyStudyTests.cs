@@ -25,7 +25,8 @@ public sealed class VerifyStudyTests
             Compute = () => [computed],
         };
 
-    private static VerifyResult Run(params OutsideCheck[] checks) => Run([new("made", "Made up", checks)]);
+    private static VerifyResult Run(params OutsideCheck[] checks) =>
+        Run((CheckModule[])[new("made", "Made up", checks)]);
 
     private static VerifyResult Run(CheckModule[] list, VerifyInput? input = null, StudyContext? context = null) =>
         new VerifyStudy(() => list).Run(input ?? VerifyInput.Everything, context ?? new() { Threads = 2 });

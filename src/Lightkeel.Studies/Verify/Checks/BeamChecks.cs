@@ -104,7 +104,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["n = 4", "n = 6", "n = 10"],
                 Expected = [0.893243841738002331, 0.895756984273821171, 0.917195962364121294],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [
                         SecondMomentRadius.Of(new SuperGaussianProfile(1, 4)),
@@ -118,7 +118,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["(0, 1)", "(1, 0)", "(2, 1)", "(2, 3)"],
                 Expected = [1.41421356237309505, 1.73205080756887729, 2.4494897427831781, 2.8284271247461901],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [
                         SecondMomentRadius.Of(new LaguerreGaussProfile(1, 0, 1)),
@@ -133,7 +133,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["(0, 1), r = 0.8", "(1, 1), r = 0.8", "(2, 3), r = 1.2"],
                 Expected = [0.366074954966717379, 0.302299871137965521, 0.251552498322580622],
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [
                         new LaguerreGaussProfile(1, 0, 1).EncircledFraction(0.8),
@@ -178,7 +178,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["by 0.7 m, r = 1 m", "by 0.7 m, r = 0.3 m", "by 2 m, r = 1 m"],
                 Expected = [0.610483077519372607, 0.0672697755174754174, 0.0147234641087152001],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () => [.. Shares(Displaced(0.7), 1, 0.3), .. Shares(Displaced(2), 1)],
             },
             new("BEA-15", "Second-moment radius of two Gaussians apart", "w = 0.4 m, 1 m apart: sqrt(w^2 + 2 d^2)")
@@ -187,7 +187,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Expected = [0.812403840463596036],
                 Unit = "m",
-                Tolerance = 1e-8,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [
                         SecondMomentRadius.Of(
@@ -226,7 +226,7 @@ internal static class BeamChecks
                 Origin = Origins.ClosedForm,
                 Expected = [4724199.47908239585],
                 Unit = "m",
-                Tolerance = 1e-8,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [new BeamDirector(4, 400e3, new(1, 1.064e-6, new GaussianProfile(0.8))).HoldRangeMetres],
             },

@@ -26,7 +26,7 @@ internal static class DampingChecks
                     Origin = Origins.ClosedForm,
                     Parts = ["dF_z/dv_z", "dT_x/dw_x"],
                     Expected = [-6.15752160103599475, -0.754296396126909357],
-                    Tolerance = 1e-10,
+                    Tolerance = 1e-11,
                     Compute = () =>
                     {
                         RateDamping d = At(SingleSail(new Disc(0.7)));
@@ -39,7 +39,7 @@ internal static class DampingChecks
                     Origin = Origins.ClosedForm,
                     Parts = ["dF_x/dv_x", "dT_z/dw_z"],
                     Expected = [-1.53938040025899869, -0.377148198063454678],
-                    Tolerance = 1e-10,
+                    Tolerance = 1e-11,
                     Compute = () =>
                     {
                         RateDamping d = At(SingleSail(new Disc(0.7), optics: new(0, 0, 1)));
@@ -51,7 +51,7 @@ internal static class DampingChecks
                     Source = Source,
                     Origin = Origins.ClosedForm,
                     Expected = [-2.54469004940773252],
-                    Tolerance = 1e-8,
+                    Tolerance = 1e-10,
                     Compute = () => [LightSpeed * At(SingleSail(new Sphere(0.9))).ForceByVelocity.Row0.X],
                 },
                 Cone("DMP-04", 50, 0, -1.66147892116615018, 1.79958390574861511, -2.19281446586211849),
@@ -69,7 +69,7 @@ internal static class DampingChecks
                         -0.292339177113746615,
                         -1.74489596245594298,
                     ],
-                    Tolerance = 1e-8,
+                    Tolerance = 1e-10,
                     Compute = Roof,
                 },
             ]
@@ -86,7 +86,7 @@ internal static class DampingChecks
             Origin = Origins.ClosedForm,
             Parts = ConeParts,
             Expected = [drag, cross, turn],
-            Tolerance = 1e-8,
+            Tolerance = 1e-10,
             Compute = () =>
             {
                 RateDamping d = At(SingleSail(new Cone(0.8, Degrees(angle), LaserSide.Vertex), new(0, 0, centre)));

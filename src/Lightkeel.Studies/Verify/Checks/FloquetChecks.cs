@@ -84,7 +84,7 @@ internal static class FloquetChecks
             Expected = expected,
             Unit = "1/s",
             Size = 1,
-            Tolerance = 1e-10,
+            Tolerance = 1e-11,
             Compute = () => StabilityModels.Roots(model),
         };
 
@@ -96,7 +96,7 @@ internal static class FloquetChecks
                 Origin = Origins.Scipy,
                 Parts = ["trace", "exponent"],
                 Expected = [-0.79712862843105103, 0.63049143033947608],
-                Tolerance = 1e-11,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     FloquetResult r = Mathieu(2, 0.5);
@@ -117,7 +117,7 @@ internal static class FloquetChecks
                 Source = Sources.Mechanics + ", section 27: a quarter of 0.1 to first order",
                 Origin = Origins.Scipy,
                 Expected = [0.024992680919294706],
-                Tolerance = 1e-9,
+                Tolerance = 1e-11,
                 Compute = () => [Hill(t => 1 + 0.1 * Math.Cos(2 * t), Math.PI).GrowthPerSecond],
             },
             new("STB-23", "Trace of Meissner's square-wave equation over 2 pi")
@@ -138,7 +138,7 @@ internal static class FloquetChecks
                 Source = "Digital Library of Mathematical Functions, 28.17",
                 Origin = Origins.Scipy,
                 Expected = [0.90804633373457755],
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () => [Scenes.Root(q => Mathieu(0, q).Trace + 2, 0.8, 1, 1e-12)],
             },
         ];
@@ -171,7 +171,7 @@ internal static class FloquetChecks
             Source = Sources.Mathieu,
             Origin = origin,
             Expected = [expected],
-            Tolerance = 1e-9,
+            Tolerance = 1e-10,
             Compute = () =>
                 [Scenes.Root(a => Mathieu(a, q).Trace - trace, expected - reach, expected + 0.7 * reach, 1e-12)],
         };

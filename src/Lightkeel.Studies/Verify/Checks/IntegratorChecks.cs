@@ -56,7 +56,7 @@ internal static class IntegratorChecks
                 Parts = ["w_1", "w_2", "w_3"],
                 Expected = [-0.01, -1, 0.01],
                 Size = 1,
-                Tolerance = 1e-9,
+                Tolerance = 1e-11,
                 Compute = () =>
                     MotionRun.End(
                         ButcherTableau.DormandPrince8,
@@ -90,7 +90,7 @@ internal static class IntegratorChecks
                 Source = Sources.TestProblems,
                 Origin = Origins.ClosedForm,
                 Expected = [7.45056320933095421],
-                Tolerance = 1e-11,
+                Tolerance = 1e-12,
                 Compute = () => [MotionRun.Period(new EulerTop(), [0, 1, 1], 0)],
             },
             new("INT-07", "Period of a pendulum over that of small swings", "(2/pi) K(sin^2(a/2))")
@@ -122,7 +122,7 @@ internal static class IntegratorChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["2 rad", "3.1 rad"],
                 Expected = [1.32890445191509954, 3.34849644557080362],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () =>
                     [
                         .. ((double[])[2, 3.1]).Select(a =>
@@ -170,7 +170,7 @@ internal static class IntegratorChecks
                 Parts = ["x", "y"],
                 Expected = [0.994, 0],
                 Size = 1,
-                Tolerance = 1e-8,
+                Tolerance = 1e-10,
                 Compute = () =>
                     MotionRun.End(
                         ButcherTableau.DormandPrince8,

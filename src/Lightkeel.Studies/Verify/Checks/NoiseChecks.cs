@@ -209,7 +209,7 @@ internal static class NoiseChecks
             Parts = parts[..expected.Length],
             Expected = expected,
             Size = 1,
-            Tolerance = 1e-6,
+            Tolerance = 1e-10,
             Compute = () =>
             {
                 Window window = new(kind, 1 << 20);
@@ -238,7 +238,7 @@ internal static class NoiseChecks
                 Origin = Origins.Scipy,
                 Parts = ["0", "1", "15"],
                 Expected = [0.0025682748091011461, 0.0066962876162368077, 0.847304796257491],
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () => Bins(new(256, WindowKind.Hann, 0.5), 0, 1, 15),
             },
             new(
@@ -251,7 +251,7 @@ internal static class NoiseChecks
                 Origin = Origins.Scipy,
                 Parts = ["1", "15"],
                 Expected = [0.012985354164596402, 1.2615682689548926],
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () => Bins(new(256, WindowKind.Boxcar, 0), 1, 15),
             },
             new(
@@ -264,7 +264,7 @@ internal static class NoiseChecks
                 Origin = Origins.Scipy,
                 Parts = ["0", "1", "15"],
                 Expected = [0.0011340674072252955, 0.012920864324371704, 0.34274989194083305],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () => Bins(new(256, WindowKind.FlatTop, 0.5, false), 0, 1, 15),
             },
             new("NOI-27", "Peak of a sine of 1 V rms on a bin", "125 Hz, 1024 samples at 1 kHz, Hann: A^2/2/(1.5 df)")
@@ -290,7 +290,7 @@ internal static class NoiseChecks
                 Source = "IEEE Transactions on Audio and Electroacoustics 15, 70 (1967), overlap correlation 1/6",
                 Origin = Origins.ClosedForm,
                 Expected = [120.36567164179105],
-                Tolerance = 1e-4,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     double[] record = new double[256 * 64];
@@ -304,7 +304,7 @@ internal static class NoiseChecks
                 Origin = Origins.Scipy,
                 Parts = ["lower", "upper"],
                 Expected = [0.58531548392904342, 2.0853366919067851],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     double[] record = new double[640];

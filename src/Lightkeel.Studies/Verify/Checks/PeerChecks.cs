@@ -36,7 +36,7 @@ internal static class PeerChecks
             row,
             FormattableString.Invariant($"PER-{index + 1:00}"),
             "Force, torque and power",
-            1e-10,
+            1e-11,
             row.Quadrature
         );
 

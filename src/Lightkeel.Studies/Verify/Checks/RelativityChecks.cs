@@ -136,7 +136,7 @@ internal static class RelativityChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["sent by the source", "kinetic", "efficiency"],
                 Expected = [0.112372435695794525, 0.0206207261596575409, 0.183503419072273967],
-                Tolerance = 1e-9,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     EnergyLedger ledger = Boost(0.2, OpticalCoefficients.Mirror).Final.State.Ledger;
@@ -160,7 +160,7 @@ internal static class RelativityChecks
                 Parts = ["emission", "time", "proper time"],
                 Expected = [201.990617057730709, 226.389227688032835, 224.68879468420441],
                 Unit = "s",
-                Tolerance = 1e-9,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     RideRecord end = Boost(0.2, new(0, 0, 1)).Final;
@@ -173,7 +173,7 @@ internal static class RelativityChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["energy, J", "beta"],
                 Expected = [7.5e11, 0.0165504960254235236],
-                Tolerance = 1e-9,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     RideSetup setup = Setup(OpticalCoefficients.Mirror) with
@@ -204,7 +204,7 @@ internal static class RelativityChecks
                     -0.20427893199487462,
                     0.17958984494491803,
                 ],
-                Tolerance = 1e-6,
+                Tolerance = 1e-8,
                 Compute = SpringDuringBoost,
             },
         ];
@@ -221,7 +221,7 @@ internal static class RelativityChecks
             Parts = ["|cos|", "|sin|"],
             Expected = [cosine, sine],
             Size = 1,
-            Tolerance = 3e-8,
+            Tolerance = 1e-11,
             Compute = () =>
             {
                 double gamma = 1 / Math.Sqrt(1 - beta * beta);

@@ -170,7 +170,7 @@ internal static class RigidBodyChecks
                 Parts = ["w_x", "w_y", "w_z"],
                 Expected = [-0.01, -1, 0.01],
                 Size = 1,
-                Tolerance = 3e-9,
+                Tolerance = 1e-11,
                 Compute = () => Flipped(new() { Tolerance = 1e-12 }),
             },
             new(
@@ -184,7 +184,7 @@ internal static class RigidBodyChecks
                 Parts = ["w_x", "w_y", "w_z"],
                 Expected = [-0.01, -1, 0.01],
                 Size = 1,
-                Tolerance = 3e-9,
+                Tolerance = 1e-11,
                 Compute = () => Flipped(new() { FixedStepSeconds = 0.05, Composition = CompositionScheme.Order6 }),
             },
             new(
@@ -197,7 +197,7 @@ internal static class RigidBodyChecks
                 Origin = Origins.ClosedForm,
                 Expected = [0.00333333024691872427],
                 Unit = "rad",
-                Tolerance = 1e-7,
+                Tolerance = 1e-10,
                 Compute = () =>
                     [
                         Flight

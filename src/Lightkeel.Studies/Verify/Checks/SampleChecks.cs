@@ -162,7 +162,7 @@ internal static class SampleChecks
                 Origin = ExpectedOrigin.Computed("formula evaluated in Python"),
                 Parts = ["lower", "upper"],
                 Expected = [0.61971795526598383, 0.95155174764699701],
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     ConfidenceInterval interval =
@@ -177,7 +177,7 @@ internal static class SampleChecks
                 Origin = ExpectedOrigin.Computed("formula evaluated in Python"),
                 Parts = ["chi-square", "p-value"],
                 Expected = [16.79294098921654, 4.1688091093345321e-5],
-                Tolerance = 1e-9,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     LogRank test = LogRank.Compare(Treated, Ended, Control, [.. Control.Select(_ => true)]);
@@ -191,7 +191,7 @@ internal static class SampleChecks
                 Parts = ["rate", "lower", "upper"],
                 Expected = [0.025069637883008356, 0.011463434811638813, 0.047589981758827761],
                 Unit = "1/week",
-                Tolerance = 1e-10,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     ExponentialRate rate = ExponentialRate.Estimate(9, 359);

@@ -251,7 +251,7 @@ internal static class StabilityChecks
                 Parts = ["65 deg, w = 1 m", "70 deg, w = 1 m", "75 deg, w = 0.7 m", "80 deg, w = 1 m"],
                 Expected = [1.9052511208458036, 2.3534261124541498, 2.1710880356915205, 4.6087507695893635],
                 Unit = "m",
-                Tolerance = 1e-8,
+                Tolerance = 1e-10,
                 Compute = () =>
                     [
                         Indifferent(65, 1, 1.9),
@@ -270,7 +270,7 @@ internal static class StabilityChecks
                 Origin = Origins.ClosedForm,
                 Expected = [2],
                 Unit = "m",
-                Tolerance = 1e-9,
+                Tolerance = 1e-11,
                 Compute = () =>
                     [
                         Root(
@@ -291,7 +291,7 @@ internal static class StabilityChecks
                 Source = Sources.BallKernel,
                 Origin = Origins.Quadpack,
                 Expected = [0.74154013482313341],
-                Tolerance = 1e-8,
+                Tolerance = 1e-10,
                 Compute = () =>
                     [Root(r => Jacobian(new Sphere(1), UnitBeam(new RingProfile(r, 0.3)))[0][0], 0.4, 1, 1e-11)],
             },
@@ -306,7 +306,7 @@ internal static class StabilityChecks
                 Parts = ["least", "largest"],
                 Expected = [6.8250572359169153, 9.0232252397054877],
                 Unit = "kg m^2/s",
-                Tolerance = 1e-6,
+                Tolerance = 5e-8,
                 Compute = () => [SpinLimit(6.5, 7), SpinLimit(9.3, 8.5)],
             },
             new(
@@ -319,7 +319,7 @@ internal static class StabilityChecks
                 Origin = Origins.ClosedForm,
                 Expected = [2.3534261124541498],
                 Unit = "m",
-                Tolerance = 1e-6,
+                Tolerance = 1e-8,
                 Compute = () =>
                     [
                         StabilityMargins

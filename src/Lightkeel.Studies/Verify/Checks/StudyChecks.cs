@@ -188,7 +188,7 @@ internal static class StudyChecks
                 "growth, 1/s",
             ],
             Expected = expected,
-            Tolerance = 1e-9,
+            Tolerance = 1e-10,
             Compute = () =>
             {
                 CheckResult r = Check(Ball, ("sail.canopy.radius", radius));
@@ -241,7 +241,7 @@ internal static class StudyChecks
                 Expected = [.. rows.SelectMany(row => Scenes.Components(row.Force))],
                 Unit = "N",
                 Size = 1,
-                Tolerance = 1e-9,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     ProbeState[] states =
@@ -275,7 +275,7 @@ internal static class StudyChecks
                     3657259726.32160182,
                     10099530852886.5355,
                 ],
-                Tolerance = 1e-8,
+                Tolerance = 1e-9,
                 Compute = () =>
                 {
                     SingleRideResult r = Fly(Plate);
@@ -295,7 +295,7 @@ internal static class StudyChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["energy, J", "emission, s"],
                 Expected = [5e12, 50],
-                Tolerance = 1e-8,
+                Tolerance = 1e-10,
                 Compute = () => EnergyAndEmission(Fly(Plate, ("ride.emission", "50 s"))),
             },
             new(
@@ -308,7 +308,7 @@ internal static class StudyChecks
                 Origin = Origins.ClosedForm,
                 Parts = ["energy, J", "emission, s"],
                 Expected = [7.5e11, 10],
-                Tolerance = 1e-8,
+                Tolerance = 1e-9,
                 Compute = () => EnergyAndEmission(Fly(Plate + DropOut, ("ride.emission", "10 s"))),
             },
         ];
@@ -325,7 +325,7 @@ internal static class StudyChecks
                 Origin = Origins.ClosedForm,
                 Expected = [-2.35342611245414924],
                 Unit = "m",
-                Tolerance = 1e-8,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     OpenedDesign design = Open(Cone + Measured, ("sail.canopy.radius", "6 m"));

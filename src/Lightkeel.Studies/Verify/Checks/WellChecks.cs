@@ -43,13 +43,13 @@ internal static class WellChecks
 
     private static IEnumerable<OutsideCheck> Ring(Lazy<WellResult> well) =>
         [
-            OfRing("WEL-01", "Rim of a well", "m", 1e-8, 0.8387039041102644, () => well.Value.RimRadiusMetres),
-            OfRing("WEL-02", "Depth of a well", "J", 1e-8, 0.06218270464905827, () => well.Value.DepthJoules),
+            OfRing("WEL-01", "Rim of a well", "m", 1e-9, 0.8387039041102644, () => well.Value.RimRadiusMetres),
+            OfRing("WEL-02", "Depth of a well", "J", 1e-9, 0.06218270464905827, () => well.Value.DepthJoules),
             OfRing(
                 "WEL-03",
                 "Escape speed of a well",
                 "m/s",
-                1e-8,
+                1e-9,
                 7.19853599983232,
                 () => well.Value.EscapeSpeedMetresPerSecond
             ),
@@ -57,7 +57,7 @@ internal static class WellChecks
                 "WEL-04",
                 "Frequency at the bottom of a well",
                 "Hz",
-                1e-8,
+                1e-9,
                 2.3425025091345293,
                 () => well.Value.FrequencyHertz
             ),
@@ -65,7 +65,7 @@ internal static class WellChecks
                 "WEL-05",
                 "Potential far from the beam over that of the bottom",
                 "J",
-                1e-6,
+                1e-8,
                 -0.10977740321405048,
                 () => well.Value.FarPotentialJoules
             ),
@@ -103,7 +103,7 @@ internal static class WellChecks
                 Parts = ["at 0", "at 0.3 m", "at 0.7 m", "at 1.4 m"],
                 Expected = [0.10187586682316879, 0.12009753407080508, 0.1553445960975864, 0.11209659232273383],
                 Unit = "J",
-                Tolerance = 1e-7,
+                Tolerance = 1e-10,
                 Compute = () =>
                 {
                     string film = Ball.Replace(
@@ -122,7 +122,7 @@ internal static class WellChecks
                 Parts = ["0.2 m", "0.5 m", "0.75 m"],
                 Expected = [2.2198219850659373, 1.6738173401861092, 0.9897642890769142],
                 Unit = "Hz",
-                Tolerance = 1e-7,
+                Tolerance = 1e-9,
                 Compute = () =>
                 {
                     WellRay ray = RayOf(Ball);
@@ -148,7 +148,7 @@ internal static class WellChecks
                 Origin = ExpectedOrigin.Computed("NumPy 1.24.2, 120 by 512 nodes, and SciPy 1.10.1 root search"),
                 Parts = ["rim, m", "depth, J", "angle off the axes, rad"],
                 Expected = [0.833421106784313, 1.9500395909166937e-05, 0.7853981633974483],
-                Tolerance = 1e-5,
+                Tolerance = 1e-6,
                 Compute = () =>
                 {
                     WellResult r = well.Value;
