@@ -88,7 +88,7 @@ public static class VerificationPage
     {
         string unit = check.Unit.Length > 0 ? " " + check.Unit : "";
         IEnumerable<string> values = check.Expected.Select(
-            (value, i) => check.Parts.Count > 0 ? $"{Safe(check.PartName(i))} {Number(value)}" : Number(value)
+            (value, i) => check.Parts.Count > 0 ? $"{Safe(check.PartName(i))}: {Number(value)}" : Number(value)
         );
         return string.Join("; ", values) + unit;
     }

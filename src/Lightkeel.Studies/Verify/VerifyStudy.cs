@@ -46,7 +46,7 @@ public sealed class VerifyStudy : Study<VerifyInput, VerifyResult>
         {
             Help =
                 "Runs every check of the program against a value from outside: published tables and worked examples, closed forms evaluated to many digits, general-purpose libraries. Each names its source and says how its value came to be known: read, computed (with what), from memory, or common practice.\n\n"
-                + "The same list is run by the tests. An error is relative to the expected value, or to the stated size where that would be zero; where a check has several values the largest error counts. A check that fails makes the exit code 4: a number of this installation cannot be trusted to the accuracy that it claims.\n\n"
+                + "The same list is run by the tests. An error is relative to the expected value, or to the stated size where that would be zero; where a check has several values the largest error counts. A check that fails makes the exit code 4: a number of this installation cannot be trusted to the accuracy that it claims. Each check states its own accuracy and seed; those of the command line change nothing.\n\n"
                 + "Passing is evidence about the calculations that are checked, not about a design, its assumptions or its inputs.",
             Examples =
             [
