@@ -4,6 +4,7 @@ using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Verify;
 using Lightkeel.Studies.Well;
 
 namespace Lightkeel.Studies;
@@ -13,5 +14,13 @@ public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
     public static StudyCatalogue All() =>
-        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new CaptureStudy(), new RideStudy());
+        new(
+            new CheckStudy(),
+            new ProbeStudy(),
+            new MapStudy(),
+            new WellStudy(),
+            new CaptureStudy(),
+            new RideStudy(),
+            new VerifyStudy()
+        );
 }
