@@ -79,13 +79,18 @@ internal static class CheckReading
         };
     }
 
-    // The finding comes second, behind the headline that it may overturn; the general warning gives way to it.
+    // A finding that overturns the linear headline comes before it, any other behind; the general warning gives way to it.
     private static IReadOnlyList<string> Explanation(StabilityReport report, CheckedSpin? spin)
     {
         IReadOnlyList<string> linear = StabilityExplanation.Explain(report);
-        return spin is null
-            ? linear
-            : [linear[0], spin.Sentence, .. linear.Skip(1).Where(s => s != StabilityWarnings.SpinTrap), spin.RegimeText];
+        if (spin is null)
+        {
+            return linear;
+        }
+        IEnumerable<string> rest = linear.Skip(1).Where(s => s != StabilityWarnings.SpinTrap).Append(spin.RegimeText);
+        return spin.Finding == "linear-only"
+            ? [spin.Sentence, "In the linear picture: " + linear[0], .. rest]
+            : [linear[0], spin.Sentence, .. rest];
     }
 
     /// <summary>What the force law leaves out for a craft, sentence by sentence.</summary>

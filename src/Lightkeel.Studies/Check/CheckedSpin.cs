@@ -65,7 +65,7 @@ public sealed record CheckedSpin
     [JsonPropertyName("nutation_period_s")]
     public required double NutationPeriodSeconds { get; init; }
 
-    /// <summary>Time in which the torque at the axis turns a tilted angular momentum once about the beam, s.</summary>
+    /// <summary>Time in which the averaged torque turns a tilted angular momentum once about the beam while the offset follows it, s.</summary>
     [JsonPropertyName("precession_period_s")]
     public double? PrecessionPeriodSeconds { get; init; }
 

@@ -17,8 +17,13 @@ internal static class SpinFigures
             Panels = [Force(s), Trim(s)],
         };
 
-    private static Panel Force(CheckedSpin s) =>
-        new()
+    private static Panel Force(CheckedSpin s)
+    {
+        // Only what the panel shows, and one point beyond, so that its scale is that of the part looked at.
+        double end = End(s);
+        int shown = s.AveragedForce.TakeWhile(f => f.TiltRadians < end).Count() + 1;
+        CheckedAverage[] curve = [.. s.AveragedForce.Take(shown)];
+        return new()
         {
             Title = "Sideways force averaged over the spin",
             X = new("tilt of the angular momentum", "rad") { Minimum = 0, Maximum = End(s) },
@@ -27,8 +32,8 @@ internal static class SpinFigures
             [
                 new MarkerLine(0, IsVertical: false) { Tone = Tone.Grey, Dash = LineDash.Solid },
                 new LineSeries(
-                    [.. s.AveragedForce.Select(f => f.TiltRadians)],
-                    [.. s.AveragedForce.Select(f => f.SidewaysNewtons)]
+                    [.. curve.Select(f => f.TiltRadians)],
+                    [.. curve.Select(f => f.SidewaysNewtons)]
                 )
                 {
                     Tone = Tone.Indigo,
@@ -38,6 +43,7 @@ internal static class SpinFigures
             ],
             Legend = LegendPlace.None,
         };
+    }
 
     private static Panel Trim(CheckedSpin s)
     {

@@ -12,7 +12,7 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Asks for the truth about a spinning craft and writes it down.</summary>
 internal static class SpinReading
 {
-    // Averages, motions and rides tell outcomes; more accuracy than this changes none.
+    // Rides tell outcomes; more accuracy than this changes none.
     private const double CoarsestAccuracy = 1e-6;
 
     /// <summary>The section, or why there is none.</summary>
@@ -46,6 +46,7 @@ internal static class SpinReading
             SpinQuestion question = new(
                 model.Craft,
                 model.Beam,
+                assessment.Engine,
                 ride.Setup,
                 ride.Start,
                 ride.Limits,

@@ -35,13 +35,16 @@ public readonly record struct CircularTrim(
 /// by motion, and the light's torque about the body axis, are slower. Source of the steady precession: <i>Classical
 /// Mechanics</i> (Addison-Wesley, 3rd ed. 2002), section 5.7.
 /// </remarks>
-internal sealed class CircularEquations(AveragedLight light, SpinningTop top)
+/// <param name="light">The averaged light of an axisymmetric craft in an axisymmetric beam.</param>
+/// <param name="top">The craft, with the same inertia all round.</param>
+public sealed class CircularEquations(AveragedLight light, SpinningTop top)
 {
-    // Two roots of a lossless motion may meet and part by rounding; e-folding over ten thousand turns is no growth.
+    // Two roots of a lossless motion may meet and part by rounding; e-folding over ten thousand radians of its own is no growth.
     private const double NegligibleGrowth = 1e-4;
+    private const double Rounding = 1e-10;
 
     /// <summary>Imbalance (m/s², rad/s²), its exact derivatives by offset, tilt and rate.</summary>
-    public (double A, double B, Vec3 SlopeA, Vec3 SlopeB) At(double offset, double tilt, double rate)
+    internal (double A, double B, Vec3 SlopeA, Vec3 SlopeB) At(double offset, double tilt, double rate)
     {
         CraftPose pose = light.Pose(offset, 0, 0, tilt);
         PressureReading reading = light.Engine.Evaluate(pose);
@@ -65,21 +68,34 @@ internal sealed class CircularEquations(AveragedLight light, SpinningTop top)
         );
     }
 
-    /// <summary>The motion with its stability.</summary>
+    /// <summary>A motion that solves the equations, with its stability.</summary>
+    /// <param name="offset">Offset in the plane of the lean, m.</param>
+    /// <param name="tilt">Lean of the axis, rad.</param>
+    /// <param name="rate">Rate about the beam, rad/s.</param>
+    /// <exception cref="PressureUnavailableException">The light pressure cannot be computed there.</exception>
     public CircularTrim Judge(double offset, double tilt, double rate)
     {
         EigenPair[] pairs = EigenPair.AllOf(Disturbances(offset, tilt, rate));
         double largest = pairs.Max(p => p.Value.Magnitude);
-        double growth = pairs.OrderBy(p => p.Value.Magnitude).Skip(2).Max(p => p.Value.Real);
-        bool stable = growth <= NegligibleGrowth * largest;
-        return new(tilt, offset, rate, stable ? 0 : growth * Unit(rate), stable);
+        double growth = pairs
+            .OrderBy(p => p.Value.Magnitude)
+            .Skip(2)
+            .Where(p => p.Value.Real > NegligibleGrowth * p.Value.Magnitude + Rounding * largest)
+            .Select(p => p.Value.Real)
+            .DefaultIfEmpty(0)
+            .Max();
+        return new(tilt, offset, rate, growth * Unit(rate), growth == 0);
     }
 
     // Time is measured in 1/unit, lengths in radii of gyration.
     private double Unit(double rate) => Math.Max(top.NutationRadiansPerSecond, Math.Abs(rate));
 
-    /// <summary>State (ξ, η, α, β) and rates, scaled.</summary>
-    internal double[,] Disturbances(double offset, double tilt, double rate)
+    /// <summary>
+    /// The matrix of small disturbances: state (ξ, η, α, β) and its rates, lengths in radii of gyration, time in units of the
+    /// larger of nutation and rate.
+    /// </summary>
+    /// <inheritdoc cref="Judge" path="/param"/>
+    public double[,] Disturbances(double offset, double tilt, double rate)
     {
         PressureDerivatives d = light.Engine.Differentiate(light.Pose(offset, 0, 0, tilt));
         (double m, double i1, double h) = (top.MassKilograms, top.TransverseInertia, top.AngularMomentum);

@@ -19,7 +19,7 @@ public sealed record AveragedForcePoint(
 /// <summary>How fast the motions of a spinning craft are.</summary>
 /// <param name="SpinPeriodSeconds">Time of one turn, s.</param>
 /// <param name="NutationPeriodSeconds">Time of a free nutation, 2π I₁/(I₃W), s.</param>
-/// <param name="PrecessionPeriodSeconds">Time in which the torque at the axis turns a tilted angular momentum once round, s; null when it does not.</param>
+/// <param name="PrecessionPeriodSeconds">Time in which the averaged torque turns a tilted angular momentum once about the beam while the offset follows it, 2πH/|d − bc/a| with the Jacobian's entries, s; null when it does not.</param>
 /// <param name="LateralPeriodSeconds">2π over √(|dF/dx|/m): a lateral swing, or 2π e-foldings of a drift, s; null when offset makes no force.</param>
 /// <param name="Sentence">What follows from their ratios.</param>
 public sealed record SpinTimes(

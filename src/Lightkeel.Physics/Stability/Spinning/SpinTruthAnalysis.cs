@@ -9,13 +9,15 @@ namespace Lightkeel.Physics.Stability.Spinning;
 /// <summary>What the truth about a spinning craft is asked of.</summary>
 /// <param name="Craft">The craft.</param>
 /// <param name="Beam">The beam.</param>
-/// <param name="Setup">Its calm ride.</param>
+/// <param name="Engine">Light pressure for averages and circular motions.</param>
+/// <param name="Setup">Its calm ride; its engine may be coarser, because rides tell outcomes.</param>
 /// <param name="Start">Its start, spinning.</param>
 /// <param name="Limits">When its ride ends.</param>
 /// <param name="Verdict">The linear verdict at the trim.</param>
 public sealed record SpinQuestion(
     SailCraft Craft,
     Beam Beam,
+    IPressureEngine Engine,
     RideSetup Setup,
     RideStart Start,
     RideLimits Limits,
@@ -59,11 +61,9 @@ public static class SpinTruthAnalysis
     {
         ArgumentNullException.ThrowIfNull(question);
         SpinningTop top = SpinningTop.Of(question.Craft.Mass, question.Start.SpinRadiansPerSecond);
-        AveragedLight light = new(
-            question.Setup.Engine,
-            question.Craft.IsAxisymmetric,
-            question.Start.SpeedMetresPerSecond
-        );
+        AveragedLight Averaged(IPressureEngine engine) =>
+            new(engine, question.Craft.IsAxisymmetric, question.Start.SpeedMetresPerSecond);
+        AveragedLight light = Averaged(question.Engine);
         (double largest, string ending) = LargestTilt(question);
         AveragedForcePoint[] force = [.. Force(question, light, top, largest)];
         if (force.Length < Points + 1)
@@ -81,7 +81,7 @@ public static class SpinTruthAnalysis
             {
                 DurationSeconds = horizon,
             },
-            light,
+            Averaged(question.Setup.Engine),
             question.Threads,
             cancellation
         );
@@ -204,9 +204,11 @@ internal static class SpinTimesReading
 {
     public static SpinTimes Of(SpinningTop top, double[][] jacobian, double durationSeconds)
     {
-        double lateral = 0.5 * (jacobian[0][0] + jacobian[1][1]);
-        double tilt = 0.5 * (jacobian[2][2] + jacobian[3][3]);
-        double? precession = tilt != 0 ? 2 * Math.PI * Math.Abs(top.AngularMomentum / tilt) : null;
+        double[][] k = SymmetricStiffness.Nearest(jacobian);
+        (double lateral, double sideways, double twist, double tilt) = (k[0][0], k[0][3], k[3][0], k[3][3]);
+        // The offset follows a slow tilt to where the lateral force vanishes, and its torque turns the axis as well.
+        double torque = lateral != 0 ? tilt - sideways * twist / lateral : tilt;
+        double? precession = torque != 0 ? 2 * Math.PI * Math.Abs(top.AngularMomentum / torque) : null;
         double? swing = lateral != 0 ? 2 * Math.PI * Math.Sqrt(top.MassKilograms / Math.Abs(lateral)) : null;
         return new(
             2 * Math.PI / Math.Abs(top.SpinRadiansPerSecond),
