@@ -3,6 +3,7 @@ using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Sensitivity;
 using Lightkeel.Studies.Well;
 
 namespace Lightkeel.Studies;
@@ -12,5 +13,12 @@ public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
     public static StudyCatalogue All() =>
-        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy());
+        new(
+            new CheckStudy(),
+            new ProbeStudy(),
+            new MapStudy(),
+            new WellStudy(),
+            new RideStudy(),
+            new SensitivityStudy()
+        );
 }
