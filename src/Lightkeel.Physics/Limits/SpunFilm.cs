@@ -72,7 +72,11 @@ public static class SpunFilm
         double arealDensityKilogramsPerSquareMetre,
         double spinRadiansPerSecond,
         double radiusMetres
-    ) => new(Load(arealDensityKilogramsPerSquareMetre, spinRadiansPerSecond) * Square(Require.NotNegative(radiusMetres)), 0);
+    ) =>
+        new(
+            Load(arealDensityKilogramsPerSquareMetre, spinRadiansPerSecond) * Square(Require.NotNegative(radiusMetres)),
+            0
+        );
 
     /// <summary>The largest tension in a sail of a craft, or why it cannot be had in closed form.</summary>
     /// <param name="sail">The sail in its place.</param>

@@ -19,7 +19,9 @@ internal static class CheckFigures
             Section(model, r),
             Forces(model, r),
             Roots(model, r),
-            .. r.Spin is { } spin ? [SpinFigures.Of(TitleOf(model, "a tilted spin axis"), spin)] : Array.Empty<Figure>(),
+            .. r.Spin is { } spin
+                ? [SpinFigures.Of(TitleOf(model, "a tilted spin axis"), spin)]
+                : Array.Empty<Figure>(),
         ];
 
     private static string TitleOf(DesignModel model, string what) =>

@@ -50,7 +50,10 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             [
                 new("check tern.toml", "verdict, modes and margins of a design"),
                 new("check tern.toml --out figures", "the same, with figures and tables in a folder"),
-                new("check spun.toml --require 'spin.captured'", "a spinning craft whose rides must bear the verdict out"),
+                new(
+                    "check spun.toml --require 'spin.captured'",
+                    "a spinning craft whose rides must bear the verdict out"
+                ),
                 new(
                     "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
                     "a changed design that must ride, else exit code 3"
@@ -60,14 +63,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<StudyOption> Options { get; } = 
-    [
-        DesignOption,
-        EngineChoice.Option,
-        NoMargins,
-        NoSpin,
-        WholeRides,
-    ];
+    public override IReadOnlyList<StudyOption> Options { get; } =
+    [DesignOption, EngineChoice.Option, NoMargins, NoSpin, WholeRides];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
@@ -94,12 +91,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
             ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
-        return CheckReading.Of(
-            input.Design.Model,
-            assessment,
-            margins,
-            SpinReading.Of(input, assessment, context)
-        );
+        return CheckReading.Of(input.Design.Model, assessment, margins, SpinReading.Of(input, assessment, context));
     }
 
     // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.

@@ -31,10 +31,7 @@ internal static class SpinFigures
             Items =
             [
                 new MarkerLine(0, IsVertical: false) { Tone = Tone.Grey, Dash = LineDash.Solid },
-                new LineSeries(
-                    [.. curve.Select(f => f.TiltRadians)],
-                    [.. curve.Select(f => f.SidewaysNewtons)]
-                )
+                new LineSeries([.. curve.Select(f => f.TiltRadians)], [.. curve.Select(f => f.SidewaysNewtons)])
                 {
                     Tone = Tone.Indigo,
                     Dash = LineDash.Solid,
@@ -68,7 +65,10 @@ internal static class SpinFigures
     {
         double interest = Math.Max(
             s.StartTiltRadians,
-            Math.Max(s.SmallestLostTiltRadians ?? 0, Math.Max(s.DisplacedTrimFoldRadians ?? 0, s.LargestHeldTiltRadians ?? 0))
+            Math.Max(
+                s.SmallestLostTiltRadians ?? 0,
+                Math.Max(s.DisplacedTrimFoldRadians ?? 0, s.LargestHeldTiltRadians ?? 0)
+            )
         );
         double trims = s.DisplacedTrim.Count > 0 ? s.DisplacedTrim.Max(t => t.TiltRadians) : 0;
         return Math.Min(1.3 * Math.Max(interest, trims), 1.02 * Math.Max(s.AveragedForce[^1].TiltRadians, interest));

@@ -72,8 +72,7 @@ internal static class SpinReading
     private static CheckedSpin Written(DesignModel model, StabilityReport report, SpinTruth truth)
     {
         TiltLadderResult ladder = truth.Ladder;
-        string? notEvenStraight =
-            ladder.LargestHeldRadians is null ? "Not even the untilted start is held." : null;
+        string? notEvenStraight = ladder.LargestHeldRadians is null ? "Not even the untilted start is held." : null;
         double tilt = ladder.Own.TiltRadians;
         CircularTrim? own = truth.DisplacedAt(tilt);
         CircularFamily? slow = truth.Displaced;
@@ -92,10 +91,9 @@ internal static class SpinReading
             SmallestLostTiltRadians = ladder.SmallestLostRadians,
             SmallestLostTiltReason = ladder.SmallestLostRadians is null ? "Every tilt flown was held." : null,
             PredictedHeldTiltRadians = ladder.LargestHeldByAverageRadians,
-            PredictedHeldTiltReason =
-                ladder.LargestHeldByAverageRadians is null
-                    ? "The averaged motion loses even the untilted start."
-                    : null,
+            PredictedHeldTiltReason = ladder.LargestHeldByAverageRadians is null
+                ? "The averaged motion loses even the untilted start."
+                : null,
             HorizonSeconds = ladder.HorizonSeconds,
             IsWholeRide = ladder.IsWholeRide,
             Rungs = [.. ladder.Rungs.Select(Rung)],
@@ -199,7 +197,9 @@ internal static class SpinReading
         double largest = multipliers.Max(m => m.ModulusFactor);
         string grows =
             largest > 1
-                ? FormattableString.Invariant($"the largest has modulus {largest:G6}, so a motion grows by that factor in every turn")
+                ? FormattableString.Invariant(
+                    $"the largest has modulus {largest:G6}, so a motion grows by that factor in every turn"
+                )
                 : "none is larger than one, so no motion grows from turn to turn";
         return (
             multipliers,

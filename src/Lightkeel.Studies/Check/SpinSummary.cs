@@ -13,14 +13,14 @@ internal static class SpinSummary
             new("finding", s.Finding),
             SummaryRow.Of("tilt of the spin axis at the start", s.StartTiltRadians, "rad"),
             SummaryRow.OfPossible("largest tilt held", s.LargestHeldTiltRadians, "rad", s.LargestHeldTiltReason),
-            SummaryRow.OfPossible(
-                "the same, predicted",
-                s.PredictedHeldTiltRadians,
-                "rad",
-                s.PredictedHeldTiltReason
-            ),
+            SummaryRow.OfPossible("the same, predicted", s.PredictedHeldTiltRadians, "rad", s.PredictedHeldTiltReason),
             SummaryRow.Of("each ride flown for", s.HorizonSeconds, "s", s.IsWholeRide ? "the whole ride" : "cut"),
-            SummaryRow.Of("sideways force per tilt", s.SidewaysSlopeNewtonsPerRadian, "N/rad", "averaged over the spin"),
+            SummaryRow.Of(
+                "sideways force per tilt",
+                s.SidewaysSlopeNewtonsPerRadian,
+                "N/rad",
+                "averaged over the spin"
+            ),
             SummaryRow.OfPossible(
                 "displaced trim at the start tilt",
                 s.DisplacedTrimOffsetMetres,

@@ -1,4 +1,3 @@
-using Lightkeel.Physics.Motion.Wells;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Models;
@@ -38,7 +37,7 @@ internal static class MetricReading
         DesignModel model,
         RidingAssessment assessment,
         StabilityReport present,
-        bool withWell
+        WellProbe? well
     )
     {
         StabilityReport report = assessment.Report;
@@ -79,9 +78,9 @@ internal static class MetricReading
                     : null
             );
         }
-        if (withWell)
+        if (well is not null)
         {
-            metrics.AddRange(Well(model, assessment));
+            metrics.AddRange(well.Metrics(model, assessment.Trim.Pose!.Value));
         }
         return metrics;
     }
@@ -165,31 +164,4 @@ internal static class MetricReading
     // Without spin all rates go with the root of the light; with spin they compare with the spin.
     private static PowerLaw RootLaw(StabilityReport report) =>
         report.Model.SpinRadiansPerSecond == 0 ? PowerLaw.Root : PowerLaw.Unknown;
-
-    private static IEnumerable<Metric?> Well(DesignModel model, RidingAssessment assessment)
-    {
-        LateralWell? well = null;
-        if (CentralLight.Of(model.Craft).HasPotential)
-        {
-            double radius = model.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
-            well = LateralWell.Measure(
-                assessment.Engine,
-                model.Beam,
-                new(assessment.Trim.Pose!.Value, model.Beam.Profile.ExtentMetres + radius)
-            );
-        }
-        yield return well is { RimMetres: { } rim }
-            ? new("well_rim_m", "rim of the well", "m", rim, 1e-9 * rim, PowerLaw.Constant)
-            : null;
-        yield return well is { DepthJoules: { } depth }
-            ? new(
-                "well_depth_J",
-                "depth of the well",
-                "J",
-                depth,
-                Math.Max(well.DepthErrorJoules, 1e-12 * depth),
-                PowerLaw.Linear
-            )
-            : null;
-    }
 }

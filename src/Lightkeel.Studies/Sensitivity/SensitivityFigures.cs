@@ -21,9 +21,7 @@ internal static class SensitivityFigures
         SensitivityEntry[] bars =
         [
             .. m
-                .Ranking.Where(e =>
-                    Math.Abs(e.ChangeSi ?? 0) > Visible * largest && SensitivitySummary.IsSure(e)
-                )
+                .Ranking.Where(e => Math.Abs(e.ChangeSi ?? 0) > Visible * largest && SensitivitySummary.IsSure(e))
                 .Take(MostBars),
         ];
         if (bars.Length == 0)

@@ -17,10 +17,7 @@ internal static class SensitivityReading
         IReadOnlyList<NumberSlopes> slopes
     )
     {
-        SensitivityMetric[] metrics =
-        [
-            .. search.Metrics.Select((m, k) => MetricOf(m, k, slopes, input.StepFraction)),
-        ];
+        SensitivityMetric[] metrics = [.. search.Metrics.Select((m, k) => MetricOf(m, k, slopes, input.StepFraction))];
         return new()
         {
             Verdict = search.Assessment.Report.Verdict.Word(),
@@ -28,15 +25,16 @@ internal static class SensitivityReading
             Metrics = metrics,
             UnreadPaths =
             [
-                .. input
-                    .Design.Document.Numbers.Where(n => !VerdictNumbers.AreRead(n.Path))
-                    .Select(n => n.Path),
+                .. input.Design.Document.Numbers.Where(n => !VerdictNumbers.AreRead(n.Path)).Select(n => n.Path),
             ],
             WithoutSlopes =
             [
                 .. input
                     .Design.Document.Numbers.Where(n => n.Kind.IsWhole && VerdictNumbers.AreRead(n.Path))
-                    .Select(n => new SensitivityGap(n.Path, "It is a whole number and cannot take the values between.")),
+                    .Select(n => new SensitivityGap(
+                        n.Path,
+                        "It is a whole number and cannot take the values between."
+                    )),
                 .. slopes.Where(s => s.Reason is not null).Select(s => new SensitivityGap(s.Number.Path, s.Reason!)),
                 .. Partial(search, slopes),
             ],
@@ -49,7 +47,10 @@ internal static class SensitivityReading
     {
         foreach (NumberSlopes s in slopes.Where(s => s.Reason is null))
         {
-            string[] missing = [.. s.Slopes.Select((v, k) => v is null ? search.Metrics[k].Name : "").Where(n => n.Length > 0)];
+            string[] missing =
+            [
+                .. s.Slopes.Select((v, k) => v is null ? search.Metrics[k].Name : "").Where(n => n.Length > 0),
+            ];
             if (missing.Length > 0)
             {
                 yield return new(

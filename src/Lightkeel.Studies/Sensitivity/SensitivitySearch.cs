@@ -1,5 +1,4 @@
 using Lightkeel.Numerics.Interpolation;
-using Lightkeel.Physics.Motion.Wells;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
@@ -29,7 +28,7 @@ internal sealed record NumberSlopes(
 /// <remarks>
 /// Forces and stiffness come from the engine's exact derivatives by pose (dual numbers). By the power of the beam the metrics that are
 /// linear in the light, and without spin their roots, are differentiated exactly. By all other numbers the metrics are differenced at
-/// three steps on both sides (on one side at the end of a range) and extrapolated; each slope carries its error. Safe to run on any
+/// three steps on both sides (at four on one side where a range ends) and extrapolated; each slope carries its error. Safe to run on any
 /// number of threads; results do not depend on it.
 /// </remarks>
 internal sealed class SensitivitySearch
@@ -41,21 +40,19 @@ internal sealed class SensitivitySearch
 
     private readonly SensitivityInput _input;
     private readonly double _accuracy;
+    private readonly WellProbe? _well;
 
     public SensitivitySearch(SensitivityInput input, StudyContext context)
     {
         _input = input;
         _accuracy = Math.Min(context.Accuracy, 1e-11);
         Assessment = Assess(input.Design.Model);
-        WithWell = input.WithWell && HasWell(input.Design.Model);
-        Metrics = [.. MetricReading.Of(input.Design.Model, Assessment, Assessment.Report, WithWell).Select(m => m!)];
+        _well = input.WithWell ? WellProbe.Of(input.Design.Model, Assessment.Trim.Pose!.Value, input.Engine) : null;
+        Metrics = [.. MetricReading.Of(input.Design.Model, Assessment, Assessment.Report, _well).Select(m => m!)];
     }
 
     /// <summary>The design as it is.</summary>
     public RidingAssessment Assessment { get; }
-
-    /// <summary>Whether a well is measured.</summary>
-    public bool WithWell { get; }
 
     /// <summary>Its metrics.</summary>
     public IReadOnlyList<Metric> Metrics { get; }
@@ -95,16 +92,6 @@ internal sealed class SensitivitySearch
             model.Design.Start.SpinRadiansPerSecond,
             model.Design.Start.SpeedMetresPerSecond
         );
-
-    private bool HasWell(DesignModel model)
-    {
-        if (!CentralLight.Of(model.Craft).HasPotential)
-        {
-            return false;
-        }
-        IReadOnlyList<Metric?> metrics = MetricReading.Of(model, Assessment, Assessment.Report, withWell: true);
-        return metrics.TakeLast(2).All(m => m is not null);
-    }
 
     private NumberSlopes One(DesignNumber number)
     {
@@ -155,42 +142,62 @@ internal sealed class SensitivitySearch
         bool down = range.Contains(v - h);
         bool up = range.Contains(v + h);
         (IReadOnlyList<Metric?>[]? above, string? blockedUp) = up ? Three(number, h) : (null, "the range ends there");
-        (IReadOnlyList<Metric?>[]? below, string? blockedDown) = down ? Three(number, -h) : (null, "the range ends there");
-        return (above, below) switch
+        (IReadOnlyList<Metric?>[]? below, string? blockedDown) = down
+            ? Three(number, -h)
+            : (null, "the range ends there");
+        if (above is null && below is null)
         {
-            (null, null) => (null, $"no value beside the present one could be computed: {blockedUp ?? blockedDown}"),
-            _ => (new(h, below, above), null),
-        };
+            return (null, $"no value beside the present one could be computed: {blockedUp ?? blockedDown}");
+        }
+        // One side alone needs one more value for as good an estimate.
+        if (below is null && At(number, h / 8) is { } nearUp)
+        {
+            above = [.. above!, nearUp];
+        }
+        if (above is null && At(number, -h / 8) is { } nearDown)
+        {
+            below = [.. below!, nearDown];
+        }
+        return (new(h, below, above), null);
     }
 
     private (IReadOnlyList<Metric?>[]?, string?) Three(DesignNumber number, double h)
     {
         IReadOnlyList<Metric?>[] values = new IReadOnlyList<Metric?>[3];
+        string? why = null;
         for (int i = 0; i < 3; i++)
         {
-            try
+            if (At(number, h / (1 << i), m => why = m) is not { } metrics)
             {
-                double value = number.SiValue + h / (1 << i);
-                DesignModel model = DesignModel.Build(
-                    _input.Design.Document.WithNumber(number.Path, value).Design
-                );
-                values[i] = MetricReading.Of(model, Assess(model), Assessment.Report, WithWell);
+                return (null, why);
             }
-            catch (Exception e)
-                when (e
-                        is InputRefusedException
-                            or DesignFaultException
-                            or PressureUnavailableException
-                            or ArithmeticException
-                )
-            {
-                return (null, e.Message);
-            }
+            values[i] = metrics;
         }
         return (values, null);
     }
 
-    /// <summary>Metrics at three steps on one side or both.</summary>
+    private IReadOnlyList<Metric?>? At(DesignNumber number, double change, Action<string>? refused = null)
+    {
+        try
+        {
+            double value = number.SiValue + change;
+            DesignModel model = DesignModel.Build(_input.Design.Document.WithNumber(number.Path, value).Design);
+            return MetricReading.Of(model, Assess(model), Assessment.Report, _well);
+        }
+        catch (Exception e)
+            when (e
+                    is InputRefusedException
+                        or DesignFaultException
+                        or PressureUnavailableException
+                        or ArithmeticException
+            )
+        {
+            refused?.Invoke(e.Message);
+            return null;
+        }
+    }
+
+    /// <summary>Metrics at three steps on both sides, or at four on one.</summary>
     private sealed record Stencil(double Step, IReadOnlyList<Metric?>[]? Below, IReadOnlyList<Metric?>[]? Above)
     {
         public string Method => Below is not null && Above is not null ? "central" : "one-sided";
@@ -208,8 +215,8 @@ internal sealed class SensitivitySearch
             return (below, above) switch
             {
                 ({ } b, { } a) => ExtrapolatedSlope.Central(b, a, Step, present.Noise),
-                (null, { } a) => ExtrapolatedSlope.OneSided(present.Value, a, Step, present.Noise),
-                ({ } b, null) => ExtrapolatedSlope.OneSided(present.Value, b, -Step, present.Noise),
+                (null, { Length: 4 } a) => ExtrapolatedSlope.OneSided(present.Value, a, Step, present.Noise),
+                ({ Length: 4 } b, null) => ExtrapolatedSlope.OneSided(present.Value, b, -Step, present.Noise),
                 _ => null,
             };
         }

@@ -14,7 +14,7 @@ public sealed record SensitivityInput(
     OpenedDesign Design,
     string Engine = "auto",
     double StepFraction = 0.01,
-    bool WithWell = false
+    bool WithWell = true
 );
 
 /// <summary>Which numbers of a design its verdict answers to, and how strongly.</summary>
@@ -30,9 +30,9 @@ public sealed class SensitivityStudy : Study<SensitivityInput, SensitivityResult
         Minimum = 1e-9,
         Maximum = 1,
     };
-    private static readonly StudyOption<bool> WithWell = Option.Flag(
-        "well",
-        "Differentiates rim and depth of the potential well too, where there is one; takes many times as long."
+    private static readonly StudyOption<bool> NoWell = Option.Flag(
+        "no-well",
+        "Leaves out rim and depth of the potential well."
     );
 
     /// <inheritdoc/>
@@ -40,7 +40,7 @@ public sealed class SensitivityStudy : Study<SensitivityInput, SensitivityResult
         new("sensitivity", "Sensitivity", "which numbers the verdict answers to, ranked, with the error of each slope")
         {
             Help =
-                "Differentiates growth rate, frequencies, thrust, acceleration, stiffness, riding clearance and, with --well, rim and depth of a potential well by every number of the design, given or defaulted, and ranks the numbers by what a small change of each does: one per cent of its value, or where it is zero one per cent of the craft's radius or mass, or of a radian (--step).\n\n"
+                "Differentiates growth rate, frequencies, thrust, acceleration, stiffness, riding clearance and, where there is one, rim and depth of the potential well by every number of the design, given or defaulted, and ranks the numbers by what a small change of each does: one per cent of its value, or where it is zero one per cent of the craft's radius or mass, or of a radian (--step).\n\n"
                 + "Forces and stiffness come from exact derivatives by pose. Slopes by the power of the beam are exact where the metric is linear in the light or its root; all others are central differences (one-sided at the end of a range) extrapolated over three steps, each with its error. Numbers that the verdict does not read are listed: their slopes are exactly zero.",
             Examples =
             [
@@ -53,12 +53,7 @@ public sealed class SensitivityStudy : Study<SensitivityInput, SensitivityResult
 
     /// <inheritdoc/>
     public override IReadOnlyList<StudyOption> Options { get; } =
-    [
-        DesignOption,
-        StepOption,
-        WithWell,
-        EngineChoice.Option,
-    ];
+    [DesignOption, StepOption, NoWell, EngineChoice.Option];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<SensitivityResult> ResultJson => SensitivityJson.Default.SensitivityResult;
@@ -71,7 +66,7 @@ public sealed class SensitivityStudy : Study<SensitivityInput, SensitivityResult
             (OpenedDesign)request.Value(DesignOption),
             request.ValueOr(EngineChoice.Option, "auto"),
             request.Value(StepOption),
-            request.Value(WithWell)
+            !request.Value(NoWell)
         );
     }
 

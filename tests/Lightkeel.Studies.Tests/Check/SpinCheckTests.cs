@@ -57,7 +57,11 @@ public sealed class SpinCheckTests
         CheckedSpin spin = r.Spin!;
         Assert.Equal("linear-only", spin.Finding);
         Assert.False(spin.IsCaptured);
-        Assert.StartsWith("Rides only in the linear picture: a tilt of the spin axis of 6 deg", r.Explanation[0], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Rides only in the linear picture: a tilt of the spin axis of 6 deg",
+            r.Explanation[0],
+            StringComparison.Ordinal
+        );
         Assert.Contains(
             "spin-linear-only",
             WarningsOf(NearlyFlat, ("start.tilt.y", "6 deg"), ("ride.lost_at", "0.5 m"))
@@ -84,7 +88,10 @@ public sealed class SpinCheckTests
         Assert.True(r.Spin.StartTiltRadians > 0.0174 && r.Spin.StartTiltRadians < 0.0175);
         Assert.Equal(r.Jacobian[0][3], r.Spin.SidewaysSlopeNewtonsPerRadian, 1e-9);
         Assert.Contains(r.Explanation, s => s.Contains("the spin is what holds it", StringComparison.Ordinal));
-        Assert.DoesNotContain(r.Explanation, s => s.StartsWith("Linear analysis about perfect", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            r.Explanation,
+            s => s.StartsWith("Linear analysis about perfect", StringComparison.Ordinal)
+        );
     }
 
     [Fact]
@@ -157,7 +164,10 @@ public sealed class SpinCheckTests
         Assert.Equal(1.064942511915611, m[0].ModulusFactor, 1e-7);
         Assert.Equal(1.0460587112187212, m[1].ModulusFactor, 1e-7);
         Assert.Equal(0, m[0].AngleRadians, 1e-9);
-        Assert.Contains(m, x => Math.Abs(x.ModulusFactor - 1) < 1e-9 && Math.Abs(x.AngleRadians - 0.10014423543) < 1e-7);
+        Assert.Contains(
+            m,
+            x => Math.Abs(x.ModulusFactor - 1) < 1e-9 && Math.Abs(x.AngleRadians - 0.10014423543) < 1e-7
+        );
         Assert.Contains(m, x => Math.Abs(x.ModulusFactor - 0.9559692866904) < 1e-7);
         Assert.Contains("grows by that factor in every turn", r.Spin.FloquetText, StringComparison.Ordinal);
         Assert.Contains("same all round", r.Spin.DisplacedTrimText, StringComparison.Ordinal);

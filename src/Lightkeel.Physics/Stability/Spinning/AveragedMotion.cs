@@ -102,10 +102,7 @@ public static class AveragedMotion
         {
             StartTime = 0,
             EndTime = limits.DurationSeconds,
-            Tolerance = new(
-                [.. Enumerable.Repeat(tolerance, 6)],
-                [.. absolute.Select(a => tolerance * a)]
-            ),
+            Tolerance = new([.. Enumerable.Repeat(tolerance, 6)], [.. absolute.Select(a => tolerance * a)]),
             StepLimit = 200_000,
             Events =
             [

@@ -20,19 +20,19 @@ public static class CircularFamilies
         ArgumentNullException.ThrowIfNull(light);
         ArgumentNullException.ThrowIfNull(top);
         ArgumentNullException.ThrowIfNull(search);
-        double[][] k = SymmetricStiffness.Nearest(
-            light.Engine.Differentiate(light.Pose(0, 0, 0, 0)).LateralJacobian()
-        );
+        double[][] k = SymmetricStiffness.Nearest(light.Engine.Differentiate(light.Pose(0, 0, 0, 0)).LateralJacobian());
         (double a, double b, double c, double d) = (k[0][0], k[0][3], k[3][0], k[3][3]);
         (double m, double i1) = (top.MassKilograms, top.TransverseInertia);
         LeanEquation equation = new(a / m, d / i1, top.AngularMomentum / i1, b * c / (m * i1));
         List<LeanRoot> roots = equation.Roots(Spectrum.Rounding, coupled: b != 0 && c != 0);
         double largest = roots.Max(r => r.Omega.Magnitude);
         List<CircularFamily> families = [];
-        foreach (double whirl in roots
-            .Where(r => Math.Abs(r.Omega.Imaginary) <= RealEnough * largest)
-            .Select(r => r.Omega.Real)
-            .OrderBy(Math.Abs))
+        foreach (
+            double whirl in roots
+                .Where(r => Math.Abs(r.Omega.Imaginary) <= RealEnough * largest)
+                .Select(r => r.Omega.Real)
+                .OrderBy(Math.Abs)
+        )
         {
             if (Math.Abs(whirl) > 1e-12 * largest && OffsetPerTilt(whirl) is { } ratio)
             {

@@ -125,7 +125,9 @@ internal sealed class CircularContinuation(CircularEquations equations, Circular
     {
         Vec3? next = Correct(at + step * tangent);
         // Farther than a step and a half is another curve.
-        return next is { } found && (found - at).Length < 1.5 * step && Vec3.Dot(found - at, tangent) > 0 ? found : null;
+        return next is { } found && (found - at).Length < 1.5 * step && Vec3.Dot(found - at, tangent) > 0
+            ? found
+            : null;
     }
 
     private Vec3? Correct(Vec3 u)

@@ -235,8 +235,7 @@ internal static class SpinTimesReading
         string lateral = $"a lateral swing takes {Decision.Text(s)} s";
         return p > 3 * s
                 ? $"{turn}, {lateral}: the sideways force holds its direction through several swings, so that it displaces the trim."
-            : p < s / 3
-                ? $"{turn}, {lateral}: over a swing the sideways force goes round and averages out."
+            : p < s / 3 ? $"{turn}, {lateral}: over a swing the sideways force goes round and averages out."
             : $"{turn}, {lateral}: both take part in one motion, and only the whole of it counts.";
     }
 }

@@ -34,8 +34,7 @@ internal static class SpinWords
         string average = SidewaysAt(ladder.Own.TiltRadians, force);
         string first = finding switch
         {
-            SpinFinding.Captured =>
-                $"Captured: from {own} it stays on the beam for {flown}.{Limit(ladder)}{average}",
+            SpinFinding.Captured => $"Captured: from {own} it stays on the beam for {flown}.{Limit(ladder)}{average}",
             SpinFinding.LinearOnly when ladder.LargestHeldRadians is null =>
                 $"Rides only in the linear picture: its start is lost even without tilt, after {Decision.Text(ladder.Rungs[0].TimeSeconds)} s.",
             SpinFinding.LinearOnly =>
@@ -84,7 +83,7 @@ internal static class SpinWords
             return "";
         }
         return slow.FoldTiltRadians is { } fold
-                ? $" A displaced trim exists up to a tilt of {Degrees(fold)}, stable up to {Degrees(slow.StableToRadians)}."
+            ? $" A displaced trim exists up to a tilt of {Degrees(fold)}, stable up to {Degrees(slow.StableToRadians)}."
             : $" A displaced trim exists as far as it was followed, to a tilt of {Degrees(slow.Trims.Max(t => t.TiltRadians))}, stable up to {Degrees(slow.StableToRadians)}.";
     }
 

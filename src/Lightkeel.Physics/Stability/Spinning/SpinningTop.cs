@@ -39,12 +39,7 @@ public sealed record SpinningTop(
             );
         }
         Mat3 inertia = mass.InertiaKilogramSquareMetres;
-        return new(
-            mass.MassKilograms,
-            0.5 * (inertia.Row0.X + inertia.Row1.Y),
-            inertia.Row2.Z,
-            spinRadiansPerSecond
-        );
+        return new(mass.MassKilograms, 0.5 * (inertia.Row0.X + inertia.Row1.Y), inertia.Row2.Z, spinRadiansPerSecond);
     }
 
     /// <summary>Whether the inertia is the same about every line across the axis, and the axis a principal one.</summary>

@@ -153,7 +153,13 @@ public sealed class TiltLadder
             _setup,
             start,
             _limits,
-            new RideMethod { Tolerance = RideTolerance, StepLimit = 300_000, FindPeaks = false, RecordEveryStep = true },
+            new RideMethod
+            {
+                Tolerance = RideTolerance,
+                StepLimit = 300_000,
+                FindPeaks = false,
+                RecordEveryStep = true,
+            },
             _cancellation
         );
         _cancellation.ThrowIfCancellationRequested();
@@ -167,8 +173,7 @@ public sealed class TiltLadder
     private RideStart At(double tilt)
     {
         double given = double.Hypot(_start.TiltXRadians, _start.TiltYRadians);
-        Vec3 direction =
-            given > 0 ? 1 / given * new Vec3(_start.TiltXRadians, _start.TiltYRadians, 0) : Vec3.UnitY;
+        Vec3 direction = given > 0 ? 1 / given * new Vec3(_start.TiltXRadians, _start.TiltYRadians, 0) : Vec3.UnitY;
         return _start with { TiltXRadians = tilt * direction.X, TiltYRadians = tilt * direction.Y };
     }
 }

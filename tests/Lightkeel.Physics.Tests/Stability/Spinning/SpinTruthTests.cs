@@ -76,15 +76,7 @@ public sealed class SpinTruthTests
         // roll of 2 (I/c) mu² n per area with mu = cos t cos g − sin t sin g cos p, summed here by hand (Solar Sailing, Springer, 1999, ch. 2).
         const double Squint = 0.2;
         SailCraft mirror = new(
-            [
-                new(
-                    "mirror",
-                    new Disc(1),
-                    OpticalCoefficients.Mirror,
-                    Vec3.Zero,
-                    Mat3.Rotation(Vec3.UnitY, Squint)
-                ),
-            ],
+            [new("mirror", new Disc(1), OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Rotation(Vec3.UnitY, Squint))],
             new(1, Vec3.Zero, Mat3.Diagonal(1, 1, 1.5))
         );
         AveragedLight light = new(new SurfaceQuadrature(mirror, UniformBeam(), 1e-11), craftIsAxisymmetric: false, 0);
@@ -274,7 +266,11 @@ public sealed class SpinTruthTests
         SpinTruth truth = TruthOf(0.25, Spin / 2);
 
         Assert.Equal(SpinFinding.LinearOnly, truth.Finding);
-        Assert.StartsWith("Rides only in the linear picture: a tilt of the spin axis of 14.32 deg", truth.Sentence, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Rides only in the linear picture: a tilt of the spin axis of 14.32 deg",
+            truth.Sentence,
+            StringComparison.Ordinal
+        );
         TiltLadderResult ladder = truth.Ladder;
         Assert.Equal(RideEnding.Lost, ladder.Own.Ride.Ending);
         Assert.True(ladder.LargestHeldRadians < ladder.SmallestLostRadians);
