@@ -79,7 +79,7 @@ public sealed class SpinCheckTests
             Craft.Sample("tern.toml"),
             ("start.spin", "2 Hz"),
             ("mass.bus.at.z", "0.2 m"),
-            ("ride.duration", "2 s")
+            ("ride.duration", "0.5 s")
         );
 
         Assert.True(r.Rides);

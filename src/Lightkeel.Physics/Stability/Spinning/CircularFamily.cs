@@ -49,9 +49,9 @@ internal sealed class CircularContinuation(CircularEquations equations, Circular
 {
     private const double FirstTilt = 2e-3;
     private const double FirstStep = 4e-3;
-    private const double LongestStep = 0.02;
+    private const double LongestStep = 0.03;
     private const double ShortestStep = 1e-7;
-    private const int MostTrims = 150;
+    private const int MostTrims = 120;
     private const double Settled = 1e-9;
 
     public CircularFamily Follow(double offsetPerTilt)
