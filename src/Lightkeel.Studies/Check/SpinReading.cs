@@ -15,6 +15,9 @@ internal static class SpinReading
     // Rides tell outcomes; more accuracy than this changes none.
     private const double CoarsestAccuracy = 1e-6;
 
+    // Curves and circular motions are read to a few digits.
+    private const double AverageAccuracy = 1e-7;
+
     /// <summary>The section, or why there is none.</summary>
     public static (CheckedSpin? Spin, string? Reason) Of(
         CheckInput input,
@@ -31,10 +34,6 @@ internal static class SpinReading
         {
             return (null, "Not asked for.");
         }
-        if (model.Design.Ride.LostAtMetres is { } lost && !(lost > Offset(model.Design.Start)))
-        {
-            return (null, "The ride starts where it counts as off the beam, so no ride can back the verdict.");
-        }
         try
         {
             IPressureEngine engine = EngineChoice.Build(
@@ -43,10 +42,14 @@ internal static class SpinReading
                 Math.Max(context.Accuracy, CoarsestAccuracy)
             );
             RideModel ride = RideModel.Of(model, engine);
+            if (WhyNoRide(ride) is { } none)
+            {
+                return (null, "No ride can back the verdict: " + none);
+            }
             SpinQuestion question = new(
                 model.Craft,
                 model.Beam,
-                assessment.Engine,
+                EngineChoice.Build(input.Engine, model, Math.Max(context.Accuracy, AverageAccuracy)),
                 ride.Setup,
                 ride.Start,
                 ride.Limits,
@@ -67,7 +70,20 @@ internal static class SpinReading
         }
     }
 
-    private static double Offset(StartDesign start) => double.Hypot(start.OffsetXMetres, start.OffsetYMetres);
+    // A start beyond the design's own limits makes no ride; one step is enough to be told.
+    private static string? WhyNoRide(RideModel ride)
+    {
+        try
+        {
+            _ = Physics.Motion.Ride.Fly(ride.Setup, ride.Start, ride.Limits, new RideMethod { StepLimit = 1 });
+            return null;
+        }
+        catch (ArgumentException e)
+        {
+            int tail = e.Message.IndexOf(" (Parameter", StringComparison.Ordinal);
+            return tail < 0 ? e.Message : e.Message[..tail];
+        }
+    }
 
     private static CheckedSpin Written(DesignModel model, StabilityReport report, SpinTruth truth)
     {

@@ -49,9 +49,9 @@ internal sealed class CircularContinuation(CircularEquations equations, Circular
 {
     private const double FirstTilt = 2e-3;
     private const double FirstStep = 4e-3;
-    private const double LongestStep = 0.03;
+    private const double LongestStep = 0.04;
     private const double ShortestStep = 1e-7;
-    private const int MostTrims = 120;
+    private const int MostTrims = 60;
     private const double Settled = 1e-9;
 
     public CircularFamily Follow(double offsetPerTilt)
@@ -91,7 +91,7 @@ internal sealed class CircularContinuation(CircularEquations equations, Circular
                 break;
             }
             trims.Add(Judged(at));
-            step = Math.Min(1.3 * step, LongestStep);
+            step = Math.Min(1.5 * step, LongestStep);
         }
         return new(whirl, trims, fold, $"Followed until {ending}.");
     }

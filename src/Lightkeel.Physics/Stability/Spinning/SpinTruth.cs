@@ -28,7 +28,11 @@ public sealed record SpinTimes(
     double? PrecessionPeriodSeconds,
     double? LateralPeriodSeconds,
     string Sentence
-);
+)
+{
+    /// <summary>Whether a free nutation is faster than the precession, without which averaging over the spin means little.</summary>
+    public bool AveragesHold => !(PrecessionPeriodSeconds <= NutationPeriodSeconds);
+}
 
 /// <summary>What linear analysis about perfect alignment hides from a spinning craft.</summary>
 /// <param name="Top">The craft as a top.</param>

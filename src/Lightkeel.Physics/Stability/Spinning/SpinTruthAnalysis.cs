@@ -84,7 +84,10 @@ public static class SpinTruthAnalysis
             Averaged(question.Setup.Engine),
             question.Threads,
             cancellation
-        );
+        )
+        {
+            AveragesHold = times.AveragesHold,
+        };
         TiltLadderResult climbed = ladder.Climb(largest, horizon == question.Limits.DurationSeconds);
         SpinFinding finding = SpinWords.FindingOf(question.Verdict, climbed);
         return new(
@@ -215,17 +218,21 @@ internal static class SpinTimesReading
             2 * Math.PI / top.NutationRadiansPerSecond,
             Finite(precession),
             Finite(swing),
-            Words(Finite(precession), Finite(swing), durationSeconds)
+            Words(Finite(precession), Finite(swing), 2 * Math.PI / top.NutationRadiansPerSecond, durationSeconds)
         );
     }
 
     private static double? Finite(double? value) => value is { } v && double.IsFinite(v) ? v : null;
 
-    private static string Words(double? precession, double? swing, double duration)
+    private static string Words(double? precession, double? swing, double nutation, double duration)
     {
         if (precession is not { } p || p > 4 * duration)
         {
             return "The angular momentum hardly precesses during the ride: a tilt of it stays, and with it the sideways force.";
+        }
+        if (precession <= nutation)
+        {
+            return $"A nutation takes {Decision.Text(nutation)} s, longer than the precession it would have to be averaged for ({Decision.Text(p)} s): this spin is too slow for averages, and only the rides count.";
         }
         string turn = $"A tilted angular momentum precesses once in {Decision.Text(p)} s";
         if (swing is not { } s)

@@ -82,6 +82,9 @@ public sealed class TiltLadder
         _top = SpinningTop.Of(setup.Mass, start.SpinRadiansPerSecond);
     }
 
+    /// <summary>Whether the averaged motion is flown beside; it means little, and costs much, where nutation is slower than precession.</summary>
+    public bool AveragesHold { get; init; } = true;
+
     /// <summary>Flies the ladder: from untilted to the largest tilt in ratios of two, then halving where held meets lost.</summary>
     /// <param name="largestTiltRadians">Top of the ladder, rad.</param>
     /// <param name="isWholeRide">Whether the limits' duration is that of the design's ride.</param>
@@ -167,7 +170,9 @@ public sealed class TiltLadder
     }
 
     private AveragedOutcome Average(RideStart start) =>
-        AveragedMotion.Follow(_light, _top, AveragedState.Of(start), _limits, RideTolerance, _cancellation);
+        !AveragesHold
+            ? new(RideEnding.CannotContinue, 0, AveragedState.Of(start), 0)
+            : AveragedMotion.Follow(_light, _top, AveragedState.Of(start), _limits, RideTolerance, _cancellation);
 
     /// <summary>The design's start with another tilt, in the direction of its own or about beam y.</summary>
     private RideStart At(double tilt)
