@@ -4,6 +4,7 @@ using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Sensitivity;
 using Lightkeel.Studies.Verify;
 using Lightkeel.Studies.Well;
 
@@ -18,6 +19,7 @@ public static class StudyList
             new CheckStudy(),
             new ProbeStudy(),
             new MapStudy(),
+            new SensitivityStudy(),
             new WellStudy(),
             new CaptureStudy(),
             new RideStudy(),

@@ -61,18 +61,7 @@ internal sealed class CaptureRides
                 Imbalance = noise.ImbalanceOf(context.Seed, 0),
             };
         }
-        return new(
-            input,
-            context,
-            engine,
-            ride with
-            {
-                Setup = setup,
-            }
-        )
-        {
-            HoldText = text,
-        };
+        return new(input, context, engine, ride with { Setup = setup }) { HoldText = text };
     }
 
     /// <summary>The fate of a start; not reached when the run was asked to stop.</summary>

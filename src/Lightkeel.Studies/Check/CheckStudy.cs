@@ -10,7 +10,15 @@ namespace Lightkeel.Studies.Check;
 /// <param name="Design">The opened design.</param>
 /// <param name="Engine">auto, quadrature or reference.</param>
 /// <param name="WithMargins">Whether the margins of every number are searched.</param>
-public sealed record CheckInput(OpenedDesign Design, string Engine = "auto", bool WithMargins = true);
+/// <param name="WithSpin">Whether the verdict of a spinning craft is backed by its averaged force and by rides.</param>
+/// <param name="WholeRides">Whether those rides last as long as the design's, however many turns that takes.</param>
+public sealed record CheckInput(
+    OpenedDesign Design,
+    string Engine = "auto",
+    bool WithMargins = true,
+    bool WithSpin = true,
+    bool WholeRides = false
+);
 
 /// <summary>Is a design well posed, does it ride, why, and by what margin.</summary>
 public sealed class CheckStudy : Study<CheckInput, CheckResult>
@@ -21,6 +29,15 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         "Leaves out how far each number may move before the verdict changes."
     );
 
+    private static readonly StudyOption<bool> NoSpin = Option.Flag(
+        "no-spin",
+        "Leaves out the averaged force and the rides that back the verdict of a spinning craft."
+    );
+    private static readonly StudyOption<bool> WholeRides = Option.Flag(
+        "whole-rides",
+        "Flies those rides as long as the design's ride, however many turns that takes."
+    );
+
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
         new("check", "Does it ride?", "is it well posed, does it ride, why, and by what margin")
@@ -28,11 +45,15 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             Help =
                 "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
                 + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
-                + "Linear stability holds for small disturbances only. A spinning craft needs nonlinear rides from misaligned starts besides.",
+                + "Linear stability holds for small disturbances only. The verdict of a spinning craft is backed besides: by the light force averaged over the spin against the tilt of the spin axis, by the displaced trims with their largest tilt, and by rides of the full equations from a ladder of misaligned starts. A craft that rides in the linear picture alone is reported so, and rides is false.",
             Examples =
             [
                 new("check tern.toml", "verdict, modes and margins of a design"),
                 new("check tern.toml --out figures", "the same, with figures and tables in a folder"),
+                new(
+                    "check spun.toml --require 'spin.captured'",
+                    "a spinning craft whose rides must bear the verdict out"
+                ),
                 new(
                     "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
                     "a changed design that must ride, else exit code 3"
@@ -42,7 +63,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<StudyOption> Options { get; } = [DesignOption, EngineChoice.Option, NoMargins];
+    public override IReadOnlyList<StudyOption> Options { get; } =
+    [DesignOption, EngineChoice.Option, NoMargins, NoSpin, WholeRides];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
@@ -54,7 +76,9 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         return new(
             (OpenedDesign)request.Value(DesignOption),
             request.ValueOr(EngineChoice.Option, "auto"),
-            !request.Value(NoMargins)
+            !request.Value(NoMargins),
+            !request.Value(NoSpin),
+            request.Value(WholeRides)
         );
     }
 
@@ -67,7 +91,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
             ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
-        return CheckReading.Of(input.Design.Model, assessment, margins);
+        return CheckReading.Of(input.Design.Model, assessment, margins, SpinReading.Of(input, assessment, context));
     }
 
     // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.

@@ -14,7 +14,9 @@ internal static class CheckSummary
     public const double HazardousIrradiance = 1e3;
 
     public static StudySummary Of(CheckInput input, CheckResult r) =>
-        new(Verdict(input, r), Statics(r), Modes(r), Margins(r), Limits(r));
+        r.Spin is { } spin
+            ? new(Verdict(input, r), SpinSummary.Of(spin), Statics(r), Modes(r), Margins(r), Limits(r))
+            : new(Verdict(input, r), Statics(r), Modes(r), Margins(r), Limits(r));
 
     public static IReadOnlyList<ResultWarning> Warnings(CheckResult r)
     {
@@ -32,6 +34,7 @@ internal static class CheckSummary
         {
             warnings.Add(new("displaced-trim", r.Trim.Text));
         }
+        warnings.AddRange(SpinSummary.Warnings(r));
         if (r.AxisIrradianceWattsPerSquareMetre > HazardousIrradiance || r.InterceptedWatts > HazardousIrradiance)
         {
             warnings.Add(
@@ -54,6 +57,7 @@ internal static class CheckSummary
                     r.Verdict,
                     "",
                     r.Rides ? "rides"
+                        : r.Spin is { Finding: "linear-only" } ? "rides only in the linear picture"
                         : r.Verdict == "undecided" ? ""
                         : "does not ride"
                 ),

@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 
 namespace Lightkeel.Studies.Verify.Checks;
 

@@ -332,8 +332,8 @@ internal static class StudyChecks
                     MapResult r = new MapStudy().Run(
                         new(
                             design,
-                            MapAxis.Read(design.Document, "--x", "sail.canopy.half_angle=66 deg..74 deg:3"),
-                            MapAxis.Read(design.Document, "--y", "craft.center_of_mass.z=-3.2 m..-1.6 m:3")
+                            DesignAxis.Read(design.Document, "--x", "sail.canopy.half_angle=66 deg..74 deg:3"),
+                            DesignAxis.Read(design.Document, "--y", "craft.center_of_mass.z=-3.2 m..-1.6 m:3")
                         ),
                         Context()
                     );
