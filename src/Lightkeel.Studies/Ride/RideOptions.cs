@@ -110,6 +110,7 @@ internal static class RideOptions
         RecordEvery,
         NoConvergence,
         EngineChoice.Option,
+        .. CampaignOptions.All,
     ];
 
     /// <summary>The input that the values make.</summary>
