@@ -36,7 +36,7 @@ public sealed class RoomWallTests
         [$"{Studies}.Output"] = ["Figures"],
         [$"{Studies}.Designs"] = [],
         [$"{Studies}.Archive"] = ["Output"],
-        [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs"],
+        [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs", "Archive"],
         [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
     };
 
@@ -101,6 +101,7 @@ public sealed class RoomWallTests
     [InlineData("ScottPlot", "Lightkeel.Studies.Figures.Rendering")]
     [InlineData("SkiaSharp", "Lightkeel.Studies.Figures.Rendering")]
     [InlineData("Parquet", "Lightkeel.Studies.Output")]
+    [InlineData("Microsoft.Data.Sqlite", "Lightkeel.Studies.Archive")]
     [InlineData("Tomlyn", "Lightkeel.Studies.Designs")]
     [InlineData("System.CommandLine", "Lightkeel.Cli")]
     public void Package_IsUsedInOneRoomOnly(string package, string room)

@@ -153,7 +153,7 @@ internal sealed class CampaignCommands(CommandServices services)
             request.Value(DryRun),
             console.Output
         );
-        console.Output.WriteLine($"When the merge has run: {string.Join(' ', line.Words)}");
+        console.Output.WriteLine($"When the merge has run: lightkeel {SlurmScript.Quoted(line.Words)}");
         return ExitCode.Done;
     }
 

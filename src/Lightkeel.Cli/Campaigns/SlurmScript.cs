@@ -62,7 +62,8 @@ internal static partial class SlurmScript
 
     private static string Text(int number) => number.ToString(CultureInfo.InvariantCulture);
 
-    private static string Quoted(IEnumerable<string> words) =>
+    /// <summary>Words as a shell reads them back.</summary>
+    public static string Quoted(IEnumerable<string> words) =>
         string.Join(
             ' ',
             words.Select(word =>

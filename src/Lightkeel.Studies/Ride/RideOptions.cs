@@ -125,6 +125,14 @@ internal static class RideOptions
                 "give one of the two"
             );
         }
+        if (request.Has(CampaignOptions.Archive) && !request.Has(Rides))
+        {
+            throw new InputRefusedException(
+                CampaignOptions.Archive.Written,
+                "keeps ensembles, but one ride is asked for",
+                "add --rides, or leave it out"
+            );
+        }
         string stepping = request.ValueOr(Stepping, "auto");
         if (request.Has(Step) && stepping == "adaptive")
         {
