@@ -3,7 +3,7 @@ namespace Lightkeel.Studies.Archive;
 /// <summary>Puts the pieces of shards into an archive. Doing it twice changes nothing.</summary>
 public static class ArchiveMerge
 {
-    private const int PiecesPerCommit = 1024;
+    private const int PiecesPerCommit = 128;
 
     /// <summary>Merges shards.</summary>
     /// <param name="archive">The archive.</param>

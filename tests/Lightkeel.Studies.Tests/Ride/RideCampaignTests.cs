@@ -46,7 +46,7 @@ public sealed class RideCampaignTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
-    private string Run(
+    private static string Run(
         long rides,
         CampaignHome home,
         IProgressReporter? progress = null,
