@@ -75,10 +75,10 @@ internal sealed class ProgramRun : IDisposable
 
     public void Kill() => _process.Kill();
 
-    /// <summary>What Ctrl-C does.</summary>
+    /// <summary>Asks it to stop, as Ctrl-C does; that signal itself is ignored by programs that a script starts in the background.</summary>
     public void Interrupt()
     {
-        using Process kill = Process.Start("kill", ["-INT", _process.Id.ToString(CultureInfo.InvariantCulture)]);
+        using Process kill = Process.Start("kill", ["-TERM", _process.Id.ToString(CultureInfo.InvariantCulture)]);
         kill.WaitForExit();
     }
 

@@ -11,7 +11,7 @@ public sealed class SlurmScriptTests
         new string('a', 64),
         8,
         "/data/it's here",
-        "/home/work",
+        "/data/job",
         ["/opt/lightkeel"],
         ["ride", "tern.toml", "--set", "beam.power=200 MW", "--rides", "100"],
         ["--time=2:00:00"]
