@@ -21,8 +21,8 @@ internal static class MapAndAtlasRun
     public static void Print(string design)
     {
         DesignDocument document = DesignDocument.Load(design);
-        MapAxis x = MapAxis.Read(document, "--x", "sail.canopy.half_angle=60 deg..85 deg:64");
-        MapAxis y = MapAxis.Read(document, "--y", "craft.center_of_mass.z=-4 m..0 m:64");
+        DesignAxis x = DesignAxis.Read(document, "--x", "sail.canopy.half_angle=60 deg..85 deg:64");
+        DesignAxis y = DesignAxis.Read(document, "--y", "craft.center_of_mass.z=-4 m..0 m:64");
         MapInput input = new(OpenedDesign.From(document), x, y);
         foreach (int threads in (int[])[1, 2])
         {

@@ -1,3 +1,4 @@
+using Lightkeel.Studies.Capture;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
@@ -12,5 +13,5 @@ public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
     public static StudyCatalogue All() =>
-        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy());
+        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new CaptureStudy(), new RideStudy());
 }

@@ -78,9 +78,22 @@ start() {
   fail "Slurm cannot start: its nodes did not come up within a minute"
 }
 
+# A daemon that ended may stay a zombie for a while: its state tells.
+lives() {
+  [ -r "/proc/$1/stat" ] && [ "$(sed 's/.*) //; s/ .*//' "/proc/$1/stat" 2> /dev/null)" != Z ]
+}
+
 stop() {
+  local pids=() pid
   for file in "$folder"/slurmd-*.pid "$folder/slurmctld.pid" "$folder/munge/munged.pid"; do
-    [ -s "$file" ] && kill "$(cat "$file")" 2> /dev/null
+    [ -s "$file" ] && pids+=("$(cat "$file")")
+  done
+  for pid in "${pids[@]}"; do kill "$pid" 2> /dev/null; done
+  for pid in "${pids[@]}"; do
+    for _ in $(seq 100); do
+      lives "$pid" || break
+      sleep 0.1
+    done
   done
   exit 0
 }

@@ -102,6 +102,7 @@ internal sealed class AdaptiveFlight : IRideFlight
             MaxStep = _longestStep,
             StepLimit = Math.Max(1, _method.StepLimit - _accepted - _rejected),
             Events = events.Watches,
+            EventSamplesPerStep = _method.EventSamplesPerStep,
             StartsOnEvent = startsOn,
             Projection = new AttitudeOnSphere(),
             Recording = RideTimes.From(TimeSeconds, _limits.DurationSeconds, _method),

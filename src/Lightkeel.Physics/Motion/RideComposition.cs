@@ -86,6 +86,7 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
                     BodyAngularMomentum = s.BodyAngularMomentum + change.Momentum,
                     Attitude = UnitQuaternion.FromRotationVector(change.Turn) * s.Attitude,
                     Ledger = change.AddedTo(s.Ledger),
+                    AngularImpulse = s.AngularImpulse + change.AngularImpulse,
                 };
                 return true;
             }
@@ -122,14 +123,17 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         }
         double proper = step / gamma;
         Vec3 pull = RideEquations.CelerityRate(celerity, gamma, action.Force, field.Body.MassKilograms);
+        Vec3 thomas = RideEquations.ThomasRate(celerity, gamma, pull);
+        Vec3 torque = action.Torque + Vec3.Cross(thomas, attitude.Rotate(momentum));
         change = new(
             proper * pull,
             proper * (attitude.ToMatrix().Transposed * action.Torque),
-            proper * RideEquations.ThomasRate(celerity, gamma, pull),
+            proper * thomas,
             step * action.SourceWatts,
             step * action.InterceptedWatts,
             proper * Vec3.Dot(celerity, action.LightForce),
-            proper * action.HeatWatts
+            proper * action.HeatWatts,
+            proper * RideEquations.AxialTorque(s.PositionMetres, field.Body.MassKilograms * pull, torque)
         );
         return true;
     }
@@ -141,7 +145,8 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         double Source,
         double Intercepted,
         double Work,
-        double Heat
+        double Heat,
+        double AngularImpulse
     )
     {
         public EnergyLedger AddedTo(in EnergyLedger ledger) =>

@@ -42,7 +42,8 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
         }
         Vec3 pull = CelerityRate(s.CelerityMetresPerSecond, gamma, action.Force, field.Body.MassKilograms);
         Mat3 bodyFromBeam = s.Attitude.ToMatrix().Transposed;
-        Vec3 turn = bodyRate + bodyFromBeam * ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
+        Vec3 thomas = ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
+        Vec3 turn = bodyRate + bodyFromBeam * thomas;
         Vec3 spinUp = bodyFromBeam * action.Torque - Vec3.Cross(bodyRate, s.BodyAngularMomentum);
         double slow = 1 / gamma;
         Vec3 velocity = slow * s.CelerityMetresPerSecond;
@@ -57,9 +58,19 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
                 action.InterceptedWatts,
                 Vec3.Dot(velocity, action.LightForce),
                 slow * action.HeatWatts
-            )
+            ),
+            slow
+                * AxialTorque(
+                    s.PositionMetres,
+                    field.Body.MassKilograms * pull,
+                    action.Torque + Vec3.Cross(thomas, s.Attitude.Rotate(s.BodyAngularMomentum))
+                )
         ).Write(rate);
     }
+
+    /// <summary>Rate of the angular momentum about the nominal beam axis, from dp/dτ and the torque about the centre of mass.</summary>
+    public static double AxialTorque(Vec3 position, Vec3 momentumRate, Vec3 torque) =>
+        Vec3.Cross(position, momentumRate).Z + torque.Z;
 
     /// <summary>du/dτ of a rest mass under a rest-frame force.</summary>
     public static Vec3 CelerityRate(Vec3 celerity, double gamma, Vec3 force, double mass) =>

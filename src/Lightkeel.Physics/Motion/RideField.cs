@@ -109,10 +109,13 @@ internal sealed class RideField
         }
         Vec3 velocity = 1 / gamma * celerity;
         double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
+        Mat3 beamFromBody = attitude.ToMatrix();
+        // A centre of mass that moves across the body lets the surfaces stand off the other way.
+        Vec3 standOff = beamFromBody * ShiftBack(properTime);
         CraftPose pose = new(
-            position.X - beam.OffsetXMetres - range * beam.AngleXRadians,
-            position.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
-            attitude.ToMatrix(),
+            position.X + standOff.X - beam.OffsetXMetres - range * beam.AngleXRadians,
+            position.Y + standOff.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
+            beamFromBody,
             velocity,
             SpreadAt(position.Z) * beam.WidthFactor
         );
@@ -129,16 +132,26 @@ internal sealed class RideField
             force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
             torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
         }
-        if (_setup.Imbalance is { } imbalance)
+        if (_setup.Imbalance is not null)
         {
-            (double x, double y) = imbalance.ShiftMetres(properTime);
-            torque += Vec3.Cross(pose.BeamFromBody * new Vec3(-x, -y, 0), force);
+            torque += Vec3.Cross(standOff, force);
         }
         // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame.
         double intercepted = power * reading.InterceptedWatts * (1 + Vec3.Dot(velocity, light.Direction) / C);
         double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
         action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
         return true;
+    }
+
+    // Where the surfaces stand against where the balanced craft has them, body axes, m.
+    private Vec3 ShiftBack(double properTime)
+    {
+        if (_setup.Imbalance is not { } imbalance)
+        {
+            return Vec3.Zero;
+        }
+        (double x, double y) = imbalance.ShiftMetres(properTime);
+        return new(-x, -y, 0);
     }
 
     private bool TryPress(in CraftPose pose, out PressureReading reading)

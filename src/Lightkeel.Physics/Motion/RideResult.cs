@@ -32,6 +32,7 @@ public sealed record RideNumerics(
 /// <param name="MaximumOffsetMetres">Largest offset met, m: exact with peaks, else that of the records.</param>
 /// <param name="MaximumTiltRadians">Largest tilt among records, peaks and the end, rad.</param>
 /// <param name="KineticGainJoules">Gain of kinetic energy of the centre of mass, laser's frame, J.</param>
+/// <param name="AngularMomentum">Account of the angular momentum about the nominal beam axis.</param>
 /// <param name="Numerics">What it cost and what it is worth.</param>
 public sealed record RideResult(
     RideOutcome Outcome,
@@ -41,5 +42,6 @@ public sealed record RideResult(
     double MaximumOffsetMetres,
     double MaximumTiltRadians,
     double KineticGainJoules,
+    AngularLedger AngularMomentum,
     RideNumerics Numerics
 );

@@ -70,6 +70,10 @@ public sealed record RideModel(RideSetup Setup, RideStart Start, RideLimits Limi
 
     private static PowerSchedule ScheduleOf(RideDesign ride)
     {
+        if (ride.PowerTable is { } table)
+        {
+            return PowerSchedule.FromTable([.. table.TimesSeconds], [.. table.Factors]);
+        }
         if (ride.EmissionSeconds is { } end)
         {
             return PowerSchedule.Ramped(ride.RiseSeconds, end - ride.RiseSeconds - ride.FallSeconds, ride.FallSeconds);

@@ -6,8 +6,6 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>Warnings that single rides and ensembles share.</summary>
 internal static class RideCautions
 {
-    private const double SilentLoss = 1e-12;
-
     public static List<ResultWarning> Of(RideInput input, RideStudyResult result)
     {
         List<ResultWarning> warnings = [];
@@ -28,18 +26,11 @@ internal static class RideCautions
                 )
             );
         }
-        foreach (RideDisturbance noise in result.Disturbances.Where(d => d.LostVarianceFraction > SilentLoss))
-        {
-            warnings.Add(
-                new(
-                    "noise-cut",
-                    FormattableString.Invariant(
-                        $"{100 * noise.LostVarianceFraction:G3} % of the variance of this noise lies above {noise.CutHertz:G4} Hz and is left out; a shorter --step keeps more of it."
-                    ),
-                    $"noise.{noise.Name}"
-                )
-            );
-        }
+        warnings.AddRange(
+            result.Disturbances.SelectMany(n =>
+                n.Cautions.Select(c => new ResultWarning(c.Code, c.Text, $"noise.{n.Name}"))
+            )
+        );
         if (result.Numerics.Convergence is { SameEnding: false })
         {
             warnings.Add(new("ending-not-converged", EndingMoves));

@@ -36,6 +36,14 @@ internal static class RideReading
             DirectionErrorRadians = RideWords.DirectionError(last.State),
             FinalState = FinalState(last),
             Energy = Energy(ride.Setup, flown),
+            AngularMomentum = new(
+                flown.AngularMomentum.Start,
+                flown.AngularMomentum.End,
+                flown.AngularMomentum.Impulse,
+                flown.AngularMomentum.Imbalance
+            ),
+            Levitation = RideLevitation.Of(ride.Setup),
+            LevitationReason = RideLevitation.WhyNot(ride.Setup),
             Flight = flown,
             Resonances = resonances,
             LostAtMetres = ride.Limits.LostAtMetres ?? plan.LostAtMetres,
@@ -58,7 +66,10 @@ internal static class RideReading
                 },
                 n.CutHertz,
                 n.LostFraction
-            )),
+            )
+            {
+                Cautions = n.Cautions,
+            }),
         ];
 
     public static RideNumericsReport Numerics(RideSteps steps, RideResult flown, RideConvergence? convergence)

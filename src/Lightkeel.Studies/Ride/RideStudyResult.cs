@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Lightkeel.Physics.Chance;
 
 namespace Lightkeel.Studies.Ride;
 
@@ -34,7 +35,12 @@ public sealed record RideDisturbance(
     [property: JsonPropertyName("source")] string Source,
     [property: JsonPropertyName("cut_Hz")] double CutHertz,
     [property: JsonPropertyName("lost_variance_fraction")] double LostVarianceFraction
-);
+)
+{
+    /// <summary>What its drawn courses do not show, for warnings.</summary>
+    [JsonIgnore]
+    public IReadOnlyList<NoiseCaution> Cautions { get; init; } = [];
+}
 
 /// <summary>How a ride was integrated; of an ensemble, its first ride.</summary>
 public sealed record RideNumericsReport

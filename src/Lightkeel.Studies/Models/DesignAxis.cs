@@ -6,15 +6,15 @@ using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
 using DesignNumber = Lightkeel.Studies.Designs.Specification.DesignNumber;
 
-namespace Lightkeel.Studies.Map;
+namespace Lightkeel.Studies.Models;
 
-/// <summary>One axis of a map: a number of the design and the values it takes.</summary>
+/// <summary>One axis of a map or of a basin: a number of the design and the values it takes.</summary>
 /// <param name="Path">Dotted path of the number.</param>
 /// <param name="Values">Values, SI, ascending, two or more.</param>
 /// <param name="IsLogarithmic">True when neighbours have equal ratios.</param>
 /// <param name="Unit">SI unit; empty for a pure number.</param>
 /// <param name="Own">The design's own value, SI.</param>
-public sealed partial record MapAxis(
+public sealed partial record DesignAxis(
     string Path,
     IReadOnlyList<double> Values,
     bool IsLogarithmic,
@@ -40,7 +40,7 @@ public sealed partial record MapAxis(
     /// <param name="flag">The flag it was given by, for messages.</param>
     /// <param name="text"><c>PATH=A..B:N</c> or <c>PATH=A..B:N:log</c>.</param>
     /// <exception cref="InputRefusedException">It is none.</exception>
-    public static MapAxis Read(DesignDocument document, string flag, string text)
+    public static DesignAxis Read(DesignDocument document, string flag, string text)
     {
         ArgumentNullException.ThrowIfNull(document);
         Match match = AxisForm().Match(text);
@@ -100,11 +100,24 @@ public sealed partial record MapAxis(
         );
     }
 
+    /// <summary>An axis of equal steps.</summary>
+    /// <param name="document">The design.</param>
+    /// <param name="path">Dotted path of the number.</param>
+    /// <param name="first">First value, SI.</param>
+    /// <param name="last">Last value, SI, above the first.</param>
+    /// <param name="count">How many values, two or more.</param>
+    public static DesignAxis Even(DesignDocument document, string path, double first, double last, int count)
+    {
+        ArgumentNullException.ThrowIfNull(document);
+        DesignNumber number = document.Numbers.FirstOrDefault(n => n.Path == path) ?? Added(document, path, first);
+        return new(path, Spread(first, last, count, false), false, UnitOf(number.Dimension), number.SiValue);
+    }
+
     /// <summary>Where a value lies on the axis, in columns from the first, linear in the scale of the axis.</summary>
-    internal double Coordinate(double value) => IsLogarithmic ? Math.Log(value) : value;
+    public double Coordinate(double value) => IsLogarithmic ? Math.Log(value) : value;
 
     /// <summary>The inverse of <see cref="Coordinate"/>.</summary>
-    internal double Value(double coordinate) => IsLogarithmic ? Math.Exp(coordinate) : coordinate;
+    public double Value(double coordinate) => IsLogarithmic ? Math.Exp(coordinate) : coordinate;
 
     private static double End(DesignDocument document, string flag, string path, string text)
     {
