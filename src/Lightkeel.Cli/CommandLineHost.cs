@@ -46,7 +46,9 @@ internal static class CommandLineHost
         if (parsed.GetValue(tree.Help))
         {
             console.Output.Write(
-                entry is null ? HelpPage.OfProgram(tree.Entries, console.Width) : HelpPage.Of(entry, console.Width)
+                entry is not null ? HelpPage.Of(entry, console.Width)
+                : tree.GroupOf(parsed) is { } group ? HelpPage.OfGroup(group, tree.EntriesOf(group), console.Width)
+                : HelpPage.OfProgram(tree.Entries, console.Width)
             );
             return ExitCode.Done;
         }

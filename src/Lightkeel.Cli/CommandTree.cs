@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Lightkeel.Cli.Campaigns;
 using Lightkeel.Studies.Catalogue;
 using ParsedOption = System.CommandLine.Option;
 
@@ -9,6 +10,7 @@ internal sealed class CommandTree
 {
     private static readonly string[] HelpNames = ["-h", "-?"];
     private readonly Dictionary<Command, CommandEntry> _entries = [];
+    private readonly Dictionary<string, Command> _groups = new(StringComparer.Ordinal);
 
     public CommandTree(CommandServices services)
     {
@@ -43,8 +45,29 @@ internal sealed class CommandTree
     /// <summary>The command that was named, or null when none was.</summary>
     public CommandEntry? EntryOf(ParseResult parsed) => _entries.GetValueOrDefault(parsed.CommandResult.Command);
 
+    /// <summary>The group of commands that was named without one of its commands, or null.</summary>
+    public string? GroupOf(ParseResult parsed) =>
+        _groups.FirstOrDefault(group => group.Value == parsed.CommandResult.Command).Key;
+
+    /// <summary>The commands of a group; all without one.</summary>
+    public IReadOnlyCollection<CommandEntry> EntriesOf(string? group) =>
+        group is null
+            ? Entries
+            : [.. Entries.Where(entry => entry.Name.StartsWith(group + " ", StringComparison.Ordinal))];
+
     private void AddTools(CommandServices services)
     {
+        if (services.Catalogue.Studies.Any(study => study.Options.Contains(CampaignOptions.Archive)))
+        {
+            foreach (CommandEntry entry in new CampaignCommands(services).Entries())
+            {
+                Add(entry);
+            }
+            foreach (CommandEntry entry in new ArchiveCommands(services).Entries())
+            {
+                Add(entry);
+            }
+        }
         if (services.Starters.Count > 0)
         {
             Add(ToolCommands.NewEntry(services));
@@ -57,7 +80,8 @@ internal sealed class CommandTree
 
     private void Add(CommandEntry entry)
     {
-        Command command = new(entry.Name);
+        string[] words = entry.Name.Split(' ');
+        Command command = new(words[^1]);
         foreach (StudyOption option in entry.AllOptions)
         {
             if (option.IsPositional)
@@ -74,8 +98,24 @@ internal sealed class CommandTree
                 command.Add(Parsed(option));
             }
         }
-        Root.Add(command);
+        ParentOf(words).Add(command);
         _entries.Add(command, entry);
+    }
+
+    /// <summary>The group that a command of two words stands in.</summary>
+    private Command ParentOf(string[] words)
+    {
+        if (words.Length == 1)
+        {
+            return Root;
+        }
+        if (!_groups.TryGetValue(words[0], out Command? group))
+        {
+            group = new(words[0]);
+            Root.Add(group);
+            _groups.Add(words[0], group);
+        }
+        return group;
     }
 
     /// <summary>An option that may be repeated, so that the reader can say when it must not be.</summary>

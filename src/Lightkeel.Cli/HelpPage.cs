@@ -26,6 +26,16 @@ internal static class HelpPage
         return page.ToString();
     }
 
+    public static string OfGroup(string group, IReadOnlyCollection<CommandEntry> entries, int width)
+    {
+        StringBuilder page = new();
+        page.Append("Usage: ").Append(ResultEnvelope.Tool).Append(' ').Append(group);
+        page.Append(" COMMAND [ARGUMENTS] [OPTIONS]\n\nCommands:\n");
+        TextLayout.Columns(page, [.. entries.Select(entry => (entry.Name, entry.Summary))], width);
+        AppendExamples(page, [.. entries.SelectMany(ExamplesOf)], width);
+        return page.ToString();
+    }
+
     public static string Of(CommandEntry entry, int width)
     {
         StringBuilder page = new();

@@ -17,7 +17,7 @@ internal static class ParseFaults
             {
                 continue; // most likely the value of the unknown option before it
             }
-            faults.Add(entry is null ? UnknownCommand(word, tree) : UnknownWord(word, entry));
+            faults.Add(entry is null ? UnknownCommand(word, tree, tree.GroupOf(parsed)) : UnknownWord(word, entry));
             if (entry is null)
             {
                 return faults;
@@ -32,7 +32,8 @@ internal static class ParseFaults
         }
         if (entry is null && faults.Count == 0)
         {
-            faults.Add(new("", "no command is named", "see lightkeel --help"));
+            string group = tree.GroupOf(parsed) is { } name ? " " + name : "";
+            faults.Add(new("", "no command is named", $"see lightkeel{group} --help"));
         }
         return faults;
     }
@@ -51,13 +52,15 @@ internal static class ParseFaults
         word.StartsWith("--", StringComparison.Ordinal)
         || (word.StartsWith('-') && word.Length > 1 && char.IsAsciiLetter(word[1]));
 
-    private static InputFault UnknownCommand(string word, CommandTree tree)
+    private static InputFault UnknownCommand(string word, CommandTree tree, string? group)
     {
         IEnumerable<string> names = word.StartsWith('-')
             ? ["--help", "--version"]
-            : tree.Entries.Select(entry => entry.Name);
+            : tree.EntriesOf(group)
+                .Select(entry => group is null ? entry.Name.Split(' ')[0] : entry.Name.Split(' ')[1]);
         string kind = word.StartsWith('-') ? "option" : "command";
-        return new(word, $"there is no such {kind}", NearestName.Suggestion(word, names) + " See lightkeel --help");
+        string page = group is null ? "lightkeel --help" : $"lightkeel {group} --help";
+        return new(word, $"there is no such {kind}", NearestName.Suggestion(word, names.Distinct()) + $" See {page}");
     }
 
     private static InputFault UnknownWord(string word, CommandEntry entry)

@@ -48,7 +48,11 @@ internal sealed class ProgressDisplay : IDisposable
                 : state.Done.ToString(plain);
         string rate = state.RatePerSecond > 0 ? string.Create(plain, $", {state.RatePerSecond:G3}/s") : "";
         string left = state is { IsComplete: false, TimeLeft: TimeSpan time } ? $", {Write(time)} left" : "";
-        return $"{state.Stage}: {amount}{rate}{left}";
+        string failed =
+            state.Failures.Count > 0
+                ? "; without result: " + string.Join(", ", state.Failures.Select(f => $"{f.Value} {f.Key}"))
+                : "";
+        return $"{state.Stage}: {amount}{rate}{left}{failed}";
     }
 
     private ProgressDisplay With(Action<ProgressState> show, TimeSpan interval)
@@ -79,6 +83,12 @@ internal sealed class ProgressDisplay : IDisposable
             {
                 json.WriteNumber("left_s"u8, left.TotalSeconds);
             }
+            json.WriteStartObject("failures"u8);
+            foreach ((string reason, long count) in state.Failures.OrderBy(f => f.Key, StringComparer.Ordinal))
+            {
+                json.WriteNumber(reason, count);
+            }
+            json.WriteEndObject();
             json.WriteEndObject();
             json.WriteEndObject();
         }

@@ -1,5 +1,7 @@
 using System.CommandLine;
+using Lightkeel.Cli.Campaigns;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Studies.Archive;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Output;
 using Lightkeel.Studies.Output.Requirements;
@@ -29,14 +31,47 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
 
     private int RunWith(StudySettings settings)
     {
-        StudyOutcome outcome;
         try
         {
-            outcome = Compute(settings);
+            // Open until the last table is written: results are read from it.
+            using CampaignHome home = HomeOf(settings);
+            return RunIn(home, settings);
         }
         catch (InputRefusedException refused)
         {
             return Fail(settings, ExitCode.InputRefused, refused.Faults);
+        }
+        catch (ArchiveException fault)
+        {
+            return Fail(settings, ExitCode.InputRefused, [ToolAction.FaultOf(fault)]);
+        }
+    }
+
+    private CampaignHome HomeOf(StudySettings settings)
+    {
+        bool none = settings.Request.Value(CampaignOptions.NoArchive);
+        string? named = settings.Request.Has(CampaignOptions.Archive)
+            ? settings.Request.Value(CampaignOptions.Archive)
+            : null;
+        if (none && named is not null)
+        {
+            throw new InputRefusedException(
+                CampaignOptions.NoArchive.Written,
+                "contradicts --archive",
+                "give one of the two"
+            );
+        }
+        return none || !entry.Options.Contains(CampaignOptions.Archive)
+            ? CampaignHome.InMemory
+            : new ArchiveHome(named, HostProvenance.Of(services, settings.Threads));
+    }
+
+    private int RunIn(CampaignHome home, StudySettings settings)
+    {
+        StudyOutcome outcome;
+        try
+        {
+            outcome = Compute(home, settings);
         }
         catch (PressureUnavailableException fault)
         {
@@ -55,13 +90,18 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
         {
             return Fail(settings, ExitCode.Interrupted, [new("", "stopped before anything was finished")]);
         }
-        return Deliver(settings, outcome);
+        int code = Deliver(settings, outcome);
+        if (!settings.Quiet || code == ExitCode.Interrupted)
+        {
+            ArchiveNotes.Write(home, code == ExitCode.Interrupted, console.Error);
+        }
+        return code;
     }
 
-    private StudyOutcome Compute(StudySettings settings)
+    private StudyOutcome Compute(CampaignHome home, StudySettings settings)
     {
         using ProgressDisplay progress = ProgressDisplay.Choose(settings, console);
-        return entry.Study!.Run(
+        StudyOutcome outcome = entry.Study!.Run(
             settings.Request,
             new StudyContext
             {
@@ -70,8 +110,14 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
                 Threads = settings.Threads,
                 Progress = progress.Reporter,
                 Cancellation = console.Cancellation,
+                Campaigns = home,
             }
         );
+        StudyPresentation shown = outcome.Presentation;
+        return outcome with
+        {
+            Presentation = shown with { Warnings = [.. shown.Warnings, .. ArchiveNotes.Warnings(home)] },
+        };
     }
 
     private int Deliver(StudySettings settings, StudyOutcome outcome)

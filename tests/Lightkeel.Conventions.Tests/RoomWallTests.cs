@@ -39,7 +39,7 @@ public sealed class RoomWallTests
         [$"{Studies}.Output"] = ["Figures"],
         [$"{Studies}.Designs"] = [],
         [$"{Studies}.Archive"] = ["Output"],
-        [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs"],
+        [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs", "Archive"],
         [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
         // Verify runs the studies as a user would and compares what they give with values from outside; no study uses it.
         [$"{Studies}.Verify"] = [.. ForStudies, "Check", "Probe", "Map", "Well", "Ride"],
@@ -103,6 +103,7 @@ public sealed class RoomWallTests
     [InlineData("ScottPlot", "Lightkeel.Studies.Figures.Rendering")]
     [InlineData("SkiaSharp", "Lightkeel.Studies.Figures.Rendering")]
     [InlineData("Parquet", "Lightkeel.Studies.Output")]
+    [InlineData("Microsoft.Data.Sqlite", "Lightkeel.Studies.Archive")]
     [InlineData("Tomlyn", "Lightkeel.Studies.Designs")]
     [InlineData("System.CommandLine", "Lightkeel.Cli")]
     public void Package_IsUsedInOneRoomOnly(string package, string room)

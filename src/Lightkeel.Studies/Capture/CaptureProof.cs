@@ -62,7 +62,11 @@ internal sealed class CaptureProof
             return None("The axes change the axial speed; the energy is bounded for one speed alone.");
         }
         RideModel ride = rides.Model;
-        (BallCertificate? certificate, string? reason) = Circle(model, rides.Engine) is { } circle
+        (BallCertificate? certificate, string? reason) = Circle(
+            model,
+            EngineChoice.Build("quadrature", model, context.Accuracy)
+        )
+            is { } circle
             ? BallCertificate.For(
                 ride.Setup,
                 model.Craft,

@@ -8,6 +8,11 @@ public interface IProgressReporter
     /// <param name="done">Pieces of work done.</param>
     /// <param name="total">All pieces; 0 when not known.</param>
     void Report(string stage, long done, long total);
+
+    /// <summary>Tells that a piece of work was done without a usable result.</summary>
+    /// <param name="stage">What is being done.</param>
+    /// <param name="reason">Why, in a word.</param>
+    void ReportFailure(string stage, string reason) { }
 }
 
 /// <summary>Tells nobody.</summary>

@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+
 namespace Lightkeel.Studies.Catalogue;
 
 /// <summary>How far a stage of a run is.</summary>
@@ -14,6 +16,9 @@ public readonly record struct ProgressState(
     TimeSpan? TimeLeft
 )
 {
+    /// <summary>Pieces of this stage without a usable result, by reason; empty when there are none.</summary>
+    public IReadOnlyDictionary<string, long> Failures { get; init; } = FrozenDictionary<string, long>.Empty;
+
     /// <summary>True when all pieces of the stage are done.</summary>
     public bool IsComplete => Total > 0 && Done >= Total;
 }
@@ -30,6 +35,7 @@ public sealed class ProgressMeter : IProgressReporter
     private readonly Action<ProgressState> _show;
     private readonly TimeProvider _time;
     private readonly TimeSpan _interval;
+    private readonly SortedDictionary<string, long> _failures = new(StringComparer.Ordinal);
     private string? _stage;
     private long _shownAt;
     private long _done;
@@ -51,6 +57,7 @@ public sealed class ProgressMeter : IProgressReporter
             if (stage != _stage)
             {
                 (_stage, _shownAt, _done, _rate) = (stage, now, done, 0);
+                _failures.Clear();
                 _show(new(stage, done, total, 0, null));
                 return;
             }
@@ -64,7 +71,19 @@ public sealed class ProgressMeter : IProgressReporter
             _shownAt = now;
             TimeSpan? left =
                 total > 0 && _rate > 0 ? TimeSpan.FromSeconds(Math.Min((total - done) / _rate, 1e9)) : null;
-            _show(new(stage, done, total, _rate, left));
+            _show(new(stage, done, total, _rate, left) { Failures = _failures.ToFrozenDictionary() });
+        }
+    }
+
+    /// <inheritdoc/>
+    public void ReportFailure(string stage, string reason)
+    {
+        lock (_lock)
+        {
+            if (stage == _stage)
+            {
+                _failures[reason] = _failures.GetValueOrDefault(reason) + 1;
+            }
         }
     }
 

@@ -1,6 +1,8 @@
+using Lightkeel.Studies.Archive;
+
 namespace Lightkeel.Studies.Catalogue;
 
-/// <summary>Everything a run may need from outside beside its input: no console, no files, no clock.</summary>
+/// <summary>Everything a run may need from outside beside its input: no console, no clock, no files but those of its home.</summary>
 public sealed record StudyContext
 {
     private readonly double _accuracy = 1e-8;
@@ -44,4 +46,23 @@ public sealed record StudyContext
 
     /// <summary>Asks the run to stop, keeping what is finished.</summary>
     public CancellationToken Cancellation { get; init; } = CancellationToken.None;
+
+    /// <summary>Where campaigns keep their pieces; in memory unless the host says otherwise.</summary>
+    public CampaignHome Campaigns { get; init; } = CampaignHome.InMemory;
+
+    /// <summary>Completes a campaign with the threads, the progress and the archive of this run.</summary>
+    /// <param name="campaign">What is computed.</param>
+    /// <returns>What exists now: everything, unless the run was asked to stop.</returns>
+    /// <exception cref="ArchiveException">The archive cannot be used.</exception>
+    public CampaignResults Complete(Campaign campaign)
+    {
+        ArgumentNullException.ThrowIfNull(campaign);
+        string stage = campaign.Plan.Stage;
+        CampaignCrew crew = new(Threads, Cancellation)
+        {
+            Report = (done, total) => Progress.Report(stage, done, total),
+            Failed = reason => Progress.ReportFailure(stage, reason),
+        };
+        return CampaignRunner.Run(campaign, Campaigns, crew);
+    }
 }

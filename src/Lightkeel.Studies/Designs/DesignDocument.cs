@@ -65,6 +65,10 @@ public sealed class DesignDocument
         }
     }
 
+    /// <summary>The file's text, and the changes made since as comments behind it.</summary>
+    public string Text =>
+        Encoding.UTF8.GetString(_content) + string.Concat(Changes.Select(c => $"\n# set {c.Path} = {c.Value}"));
+
     /// <summary>The changes made since the file was read, in order.</summary>
     public IReadOnlyList<(string Path, string Value)> Changes
     {

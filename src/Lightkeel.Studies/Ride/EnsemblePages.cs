@@ -26,7 +26,7 @@ internal static class EnsemblePages
 
     private static (StudyEnding, string?) EndingOf(RideEnsembleResult r)
     {
-        if (r.Rides < r.Asked)
+        if (r.IsStopped)
         {
             return (
                 StudyEnding.Interrupted,

@@ -42,7 +42,7 @@ internal static class RideCautions
                 new(
                     "ending-depends-on-forces",
                     FormattableString.Invariant(
-                        $"On forces computed to {twin.Accuracy:G2} the ride ends for another reason: it is too near to a limit, or too sensitive, for the accuracy of the forces. Ask for a smaller --accuracy."
+                        $"On forces computed to {twin.RelativeError:G2} the ride ends for another reason: it is too near to a limit, or too sensitive, for the accuracy of the forces. Ask for a smaller --accuracy."
                     )
                 )
             );
@@ -70,7 +70,7 @@ internal static class RideCautions
         yield return SummaryRow.Of("its proven relative error", n.EngineRelativeError);
         if (n.EngineTwin is { } twin)
         {
-            string forces = FormattableString.Invariant($"with forces to {twin.Accuracy:G2}");
+            string forces = FormattableString.Invariant($"with forces to {twin.RelativeError:G2}");
             yield return SummaryRow.Of("end point across the beam moves", twin.OffsetDifferenceMetres, "m", forces);
             yield return SummaryRow.Of("largest offset moves", twin.MaximumOffsetDifferenceMetres, "m", forces);
         }

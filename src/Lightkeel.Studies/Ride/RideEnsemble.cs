@@ -1,89 +1,77 @@
-using System.Runtime.ExceptionServices;
+using System.Text.Json;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Physics.Motion;
+using Lightkeel.Studies.Archive;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Ride;
 
-/// <summary>Flies many rides and keeps of each a line and its offset on a grid of times: memory does not grow with their length.</summary>
+/// <summary>
+/// Flies many rides as a campaign and keeps of each a line and its offset on a grid of times: memory grows neither with their
+/// length nor, where there is an archive, with their number.
+/// </summary>
 internal sealed class RideEnsemble
 {
     /// <summary>Most rides of an ensemble.</summary>
     public const long MostRides = 1_000_000;
 
-    // Numbers kept for the bands, all rides together: the grid of times is as fine as this allows.
-    private const long MostOffsets = 21_000_000;
-    private const int FinestGrid = 201;
-
-    private static readonly double[] Probabilities = [0.05, 0.25, 0.5, 0.75, 0.95];
-
     private readonly RidePlan _plan;
+    private readonly RideInput _input;
     private readonly StudyContext _context;
-    private readonly FlownRide?[] _flown;
     private readonly double[] _times;
-    private readonly float[][] _offsets;
     private readonly RideMethod _method;
+    private readonly CampaignPlan _asked;
+    private readonly RowLayout _layout;
     private RideResult? _first;
-    private long _done;
 
-    private RideEnsemble(RidePlan plan, int rides, StudyContext context)
+    private RideEnsemble(RidePlan plan, RideInput input, long rides, StudyContext context)
     {
-        (_plan, _context) = (plan, context);
-        _flown = new FlownRide?[rides];
-        _offsets = new float[rides][];
-        int points = (int)Math.Clamp(MostOffsets / rides, 21, FinestGrid);
+        (_plan, _input, _context) = (plan, input, context);
+        int points = PointsOf(rides);
         double duration = plan.Model.Limits.DurationSeconds;
         _times = [.. Enumerable.Range(0, points).Select(i => duration * i / (points - 1))];
         _method = plan.Steps.Method with { RecordEverySeconds = duration / (points - 1) };
+        _asked = RideCampaign.PlanOf(input, context, rides, points);
+        _layout = _asked.Question.Layout;
     }
 
-    /// <summary>Flies the rides 0 to N − 1.</summary>
-    public static RideEnsembleResult Fly(RidePlan plan, int rides, StudyContext context)
+    /// <summary>Flies the rides 0 to N − 1, as far as they are not in the archive.</summary>
+    public static RideEnsembleResult Fly(RidePlan plan, RideInput input, long rides, StudyContext context)
     {
-        RideEnsemble ensemble = new(plan, rides, context);
-        ParallelOptions options = new() { MaxDegreeOfParallelism = context.Threads };
-        context.Progress.Report("rides", 0, rides);
-        try
+        RideEnsemble ensemble = new(plan, input, rides, context);
+        RowLayout layout = ensemble._layout;
+        Campaign campaign = new(ensemble._asked, ensemble.FlyOne)
         {
-            Parallel.For(0, rides, options, ensemble.FlyOne);
-        }
-        catch (AggregateException e)
-        {
-            // What is wrong with a ride is told as it is, not as a failure of threads.
-            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
-        }
-        return ensemble.Summarise();
+            Failure = row => RideCampaign.FailureOf(layout, row),
+        };
+        return ensemble.Summarise(context.Complete(campaign));
     }
 
-    private void FlyOne(int number)
+    // The grid is coarser for many rides, in few steps: an ensemble can be made larger without beginning again.
+    private static int PointsOf(long rides) =>
+        rides <= 100_000 ? 201
+        : rides <= 300_000 ? 61
+        : 21;
+
+    // A ride that was begun is flown to its end: what is asked to stop keeps it.
+    private void FlyOne(long number, Span<byte> row)
     {
-        if (_context.Cancellation.IsCancellationRequested)
-        {
-            return;
-        }
         RideModel ride = _plan.Prepare((ulong)number, isScattered: true);
         if (_plan.Scatter.Count > 0 && LostAtOnce((ulong)number, ride) is { } lost)
         {
-            _offsets[number] = new float[_times.Length];
-            Array.Fill(_offsets[number], float.PositiveInfinity);
-            _flown[number] = lost;
-            _context.Progress.Report("rides", Interlocked.Increment(ref _done), _flown.Length);
+            float[] beyond = new float[_times.Length];
+            Array.Fill(beyond, float.PositiveInfinity);
+            RideCampaign.Write(_layout, row, lost, beyond);
             return;
         }
-        RideResult flown = RidePlan.Fly(ride, _method, _context.Cancellation);
-        if (flown.Outcome.Ending == RideEnding.Interrupted)
-        {
-            return;
-        }
-        _offsets[number] = OnGrid(flown);
-        _flown[number] = FlownRide.Of((ulong)number, flown);
+        RideResult flown = RidePlan.Fly(ride, _method, CancellationToken.None);
+        RideCampaign.Write(_layout, row, FlownRide.Of((ulong)number, flown), OnGrid(flown));
         if (number == 0)
         {
             _first = flown;
         }
-        _context.Progress.Report("rides", Interlocked.Increment(ref _done), _flown.Length);
     }
 
     // A start drawn beyond a limit is a ride lost before it began. The design's own start beyond one is refused, as ever.
@@ -141,103 +129,111 @@ internal sealed class RideEnsemble
         return largest;
     }
 
-    private RideEnsembleResult Summarise()
+    private RideEnsembleResult Summarise(CampaignResults rides)
     {
-        FlownRide[] flown = [.. _flown.OfType<FlownRide>()];
-        if (flown.Length == 0)
+        if (rides.Present == 0)
         {
             throw new OperationCanceledException("No ride was finished.", _context.Cancellation);
         }
-        long held = flown.LongCount(f => f.Ending == RideEnding.Held);
-        long lost = flown.LongCount(f => f.Ending == RideEnding.Lost);
-        long undecided = flown.Length - held - lost;
-        double[] directions =
-        [
-            .. flown.Where(f => f.Ending == RideEnding.Held).Select(f => f.DirectionErrorRadians).Order(),
-        ];
-        double[] largest = [.. flown.Select(f => f.MaximumOffsetMetres).Order()];
+        IReadOnlyList<FlownRide> flown = rides.List((number, row) => RideCampaign.Read(_layout, number, row));
+        RideCount count = RideCount.Of(flown);
+        RideNumericsReport? worth = FirstNumerics(rides);
         return new()
         {
-            Rides = flown.Length,
-            Asked = _flown.Length,
-            Held = held,
-            Lost = lost,
-            Undecided = undecided,
-            HeldFraction = (double)held / flown.Length,
+            Rides = rides.Present,
+            Asked = _asked.Items,
+            Held = count.Held,
+            Lost = count.Lost,
+            Undecided = count.Undecided,
+            HeldFraction = (double)count.Held / rides.Present,
             Interval95 =
             [
-                Proportion.ClopperPearson(held, flown.Length).Lower,
-                Proportion.ClopperPearson(held + undecided, flown.Length).Upper,
+                Proportion.ClopperPearson(count.Held, rides.Present).Lower,
+                Proportion.ClopperPearson(count.Held + count.Undecided, rides.Present).Upper,
             ],
-            LossTimesSeconds = [.. flown.Where(f => f.Ending == RideEnding.Lost).Select(f => f.TimeSeconds)],
-            Bands = Bands(),
-            MaximumOffset = new(
-                SampleQuantile.Estimate(largest, 0.5),
-                SampleQuantile.Estimate(largest, 0.95),
-                largest[^1]
-            ),
-            DirectionError =
-                directions.Length == 0
-                    ? null
-                    : new(
-                        SampleQuantile.Estimate(directions, 0.5),
-                        SampleQuantile.Estimate(directions, 0.95),
-                        directions[^1]
-                    ),
-            DirectionErrorReason = directions.Length == 0 ? "No ride was held." : null,
+            LossTimesSeconds = count.LossTimesSeconds,
+            Bands = RideBandReading.Of(rides, _times, _plan.LostAtMetres),
+            MaximumOffset = OffsetSpread(flown, rides.Present),
+            DirectionError = count.Held == 0 ? null : DirectionSpread(flown, count.Held),
+            DirectionErrorReason = count.Held == 0 ? "No ride was held." : null,
             Scatter = _plan.Scatter.Sentences,
             Flown = flown,
             LostAtMetres = _plan.LostAtMetres,
             Disturbances = RideReading.Disturbances(_plan),
             Engine = _plan.Engine.Name,
-            Numerics = FirstNumerics(),
+            Numerics = worth ?? RideReading.NoNumerics(_plan.Steps, "The ensemble was stopped before its end."),
+            IsStopped = worth is null,
             AtlasNotes = _plan.AtlasNotes,
         };
     }
 
-    private RideNumericsReport FirstNumerics()
+    private static RideOffsetSpread OffsetSpread(IEnumerable<FlownRide> flown, long rides)
     {
-        // Ride 0 is missing from an ensemble that was stopped at once, and when its start was drawn beyond a limit.
-        RideResult? first = _first;
-        return first is null
-            ? RideReading.NoNumerics(_plan.Steps, "Ride 0 was not flown to its end.")
-            : RideReading.Numerics(_plan.Steps, first, Twins(first));
+        double[] sorted = Sorted(flown.Select(f => f.MaximumOffsetMetres), rides);
+        return new(SampleQuantile.Estimate(sorted, 0.5), SampleQuantile.Estimate(sorted, 0.95), sorted[^1]);
     }
 
-    private (RideConvergence?, EngineTwin?) Twins(RideResult first)
+    private static RideDirectionSpread DirectionSpread(IEnumerable<FlownRide> flown, long held)
     {
-        RideMethod method = _method with { RecordEverySeconds = null };
-        return (_plan.Compare(first, 0, isScattered: true, method), _plan.CompareEngine(first, 0, true, method));
+        double[] sorted = Sorted(
+            flown.Where(f => f.Ending == RideEnding.Held).Select(f => f.DirectionErrorRadians),
+            held
+        );
+        return new(SampleQuantile.Estimate(sorted, 0.5), SampleQuantile.Estimate(sorted, 0.95), sorted[^1]);
     }
 
-    private RideBands Bands()
+    private static double[] Sorted(IEnumerable<double> values, long count)
     {
-        float[][] rows = [.. _offsets.Where(o => o is not null)];
-        List<double> times = [];
-        List<double>[] bands = [.. Probabilities.Select(_ => new List<double>())];
-        double[] sorted = new double[rows.Length];
-        for (int i = 0; i < _times.Length; i++)
+        double[] sorted = new double[count];
+        int i = 0;
+        foreach (double value in values)
         {
-            int count = 0;
-            foreach (float[] row in rows)
-            {
-                if (!float.IsNaN(row[i]))
-                {
-                    sorted[count++] = Math.Min(row[i], _plan.LostAtMetres);
-                }
-            }
-            if (count == 0)
-            {
-                break;
-            }
-            Span<double> present = sorted.AsSpan(0, count);
-            present.Sort();
-            times.Add(_times[i]);
-            for (int p = 0; p < Probabilities.Length; p++)
-            {
-                bands[p].Add(SampleQuantile.Estimate(present, Probabilities[p]));
-            }
+            sorted[i++] = value;
         }
-        return new([.. times], Probabilities, [.. bands.Select(b => b.ToArray())]);
+        Array.Sort(sorted);
+        return sorted;
+    }
+
+    // Kept in the archive too: recalling an ensemble flies nothing.
+    private RideNumericsReport? FirstNumerics(CampaignResults rides)
+    {
+        if (!rides.IsComplete)
+        {
+            return null;
+        }
+        CampaignPlan asked = RideCampaign.WorthOf(_asked, _input);
+        RowLayout layout = asked.Question.Layout;
+        try
+        {
+            CampaignResults worth = _context.Complete(
+                new(asked, (_, row) => layout.Put(row, 0, JsonSerializer.Serialize(Assess(), ReportJson)))
+            );
+            return worth
+                .Items((_, row) => JsonSerializer.Deserialize(layout.Text(row, 0), ReportJson))
+                .FirstOrDefault();
+        }
+        catch (OperationCanceledException) when (_context.Cancellation.IsCancellationRequested)
+        {
+            return null;
+        }
+    }
+
+    private static System.Text.Json.Serialization.Metadata.JsonTypeInfo<RideNumericsReport> ReportJson =>
+        RideJson.Default.RideNumericsReport;
+
+    private RideNumericsReport Assess()
+    {
+        RideModel ride = _plan.Prepare(0, isScattered: true);
+        if (_plan.Scatter.Count > 0 && LostAtOnce(0, ride) is not null)
+        {
+            return RideReading.NoNumerics(_plan.Steps, "Ride 0 was lost at once: its start was drawn beyond a limit.");
+        }
+        RideResult first = _first ?? RidePlan.Fly(ride, _method, CancellationToken.None);
+        RideMethod method = _method with { RecordEverySeconds = null };
+        RideConvergence? finer = _plan.Compare(first, 0, isScattered: true, method);
+        EngineTwin? twin = _plan.CompareEngine(first, 0, isScattered: true, method);
+        // A comparison that was stopped must not be kept as one that was not asked for.
+        _context.Cancellation.ThrowIfCancellationRequested();
+        return RideReading.Numerics(_plan.Steps, first, (finer, twin));
     }
 }

@@ -63,6 +63,10 @@ public sealed record RideEnsembleResult : RideStudyResult
     /// <summary>Rides that were asked for; more than flown when it was stopped.</summary>
     [JsonIgnore]
     public long Asked { get; init; }
+
+    /// <summary>True when it was stopped before all was computed.</summary>
+    [JsonIgnore]
+    public bool IsStopped { get; init; }
 }
 
 /// <summary>

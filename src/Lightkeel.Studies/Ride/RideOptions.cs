@@ -111,6 +111,7 @@ internal static class RideOptions
         NoConvergence,
         EngineChoice.RideOption,
         EngineChoice.AtlasCacheOption,
+        .. CampaignOptions.All,
     ];
 
     /// <summary>The input that the values make.</summary>
@@ -123,6 +124,14 @@ internal static class RideOptions
                 Number.Written,
                 "flies one ride, but --rides asks for many",
                 "give one of the two"
+            );
+        }
+        if (request.Has(CampaignOptions.Archive) && !request.Has(Rides))
+        {
+            throw new InputRefusedException(
+                CampaignOptions.Archive.Written,
+                "keeps ensembles, but one ride is asked for",
+                "add --rides, or leave it out"
             );
         }
         string stepping = request.ValueOr(Stepping, "auto");

@@ -46,7 +46,7 @@ public sealed class RideStudy : Study<RideInput, RideStudyResult>
         ArgumentNullException.ThrowIfNull(context);
         RidePlan plan = new(input, context);
         return input.Rides is { } rides
-            ? RideEnsemble.Fly(plan, (int)Numerics.Require.Between(rides, 1, RideEnsemble.MostRides), context)
+            ? RideEnsemble.Fly(plan, input, (long)Numerics.Require.Between(rides, 1, RideEnsemble.MostRides), context)
             : FlySingle(plan, input, context);
     }
 

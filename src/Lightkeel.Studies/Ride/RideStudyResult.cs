@@ -114,7 +114,7 @@ public sealed record RideConvergenceReport(
 
 /// <summary>The same ride on forces of another accuracy: an atlas with a tenth of the error, or quadrature with ten times the error.</summary>
 /// <param name="Engine">The twin's engine.</param>
-/// <param name="Accuracy">Relative accuracy of its forces.</param>
+/// <param name="RelativeError">Relative error asked of its forces.</param>
 /// <param name="SameEnding">Whether it ended for the same reason.</param>
 /// <param name="TimeDifferenceSeconds">Difference of the end times, s.</param>
 /// <param name="PositionDifferenceMetres">Distance of the end points, m.</param>
@@ -123,7 +123,7 @@ public sealed record RideConvergenceReport(
 /// <param name="MaximumOffsetDifferenceMetres">Difference of the largest offsets, m.</param>
 public sealed record RideEngineTwinReport(
     [property: JsonPropertyName("engine")] string Engine,
-    [property: JsonPropertyName("accuracy")] double Accuracy,
+    [property: JsonPropertyName("relative_error")] double RelativeError,
     [property: JsonPropertyName("same_ending")] bool SameEnding,
     [property: JsonPropertyName("time_difference_s")] double TimeDifferenceSeconds,
     [property: JsonPropertyName("position_difference_m")] double PositionDifferenceMetres,

@@ -1,0 +1,85 @@
+namespace Lightkeel.Studies.Archive;
+
+/// <summary>Keeps pieces in an archive: the one that was named, or the one beside the design.</summary>
+public sealed class ArchiveHome : CampaignHome
+{
+    /// <summary>Ending of an archive beside its design.</summary>
+    public const string Ending = ".archive.sqlite";
+
+    private readonly string? _named;
+    private readonly Provenance _provenance;
+    private readonly ArchiveSettings _settings;
+    private readonly List<ArchiveUse> _uses = [];
+    private ArchiveFile? _file;
+
+    /// <summary>Creates the home.</summary>
+    /// <param name="named">The file that the user named; null for the one beside the design.</param>
+    /// <param name="provenance">Who computes.</param>
+    /// <param name="settings">How archives are opened.</param>
+    public ArchiveHome(string? named, Provenance provenance, ArchiveSettings? settings = null) =>
+        (_named, _provenance, _settings) = (named, provenance, settings ?? new());
+
+    /// <summary>Why an archive that was not asked for by name could not be written; null while it can.</summary>
+    public ArchiveException? Trouble { get; private set; }
+
+    /// <summary>What came of the campaigns so far.</summary>
+    public IReadOnlyList<ArchiveUse> Uses => _uses;
+
+    /// <summary>The archive beside a design.</summary>
+    public static string Beside(string design) => Path.ChangeExtension(design, null) + Ending;
+
+    /// <inheritdoc/>
+    public override IPieceStore Open(CampaignPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        string? path = _named ?? (plan.DesignFile is { } design ? Beside(design) : null);
+        if (path is null || Trouble is not null)
+        {
+            return new MemoryStore();
+        }
+        if (_named is not null)
+        {
+            return new ArchiveStore(OpenFile(path), plan.Record(), _provenance, ownsFile: false);
+        }
+        try
+        {
+            return new FallbackStore(new(OpenFile(path), plan.Record(), _provenance, ownsFile: false), Tell);
+        }
+        catch (ArchiveException e) when (e.Kind != ArchiveFaultKind.Unusable)
+        {
+            Tell(e);
+            return new MemoryStore();
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void Computed(CampaignPlan plan, IPieceStore store, ItemCoverage coverage, long recalled)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(store);
+        ArgumentNullException.ThrowIfNull(coverage);
+        if (store.Place is { } place)
+        {
+            _uses.Add(new(place, plan.Stage, plan.Items, coverage.Present, recalled));
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void Dispose(bool disposing)
+    {
+        _file?.Dispose();
+        base.Dispose(disposing);
+    }
+
+    private ArchiveFile OpenFile(string path) => _file ??= ArchiveFile.Open(path, _settings);
+
+    private void Tell(ArchiveException e) => Trouble ??= e;
+}
+
+/// <summary>What came of one campaign in an archive.</summary>
+/// <param name="Place">The archive.</param>
+/// <param name="Stage">What its items are called.</param>
+/// <param name="Items">Items asked for.</param>
+/// <param name="Present">Items that exist now.</param>
+/// <param name="Recalled">Items that existed before.</param>
+public sealed record ArchiveUse(string Place, string Stage, long Items, long Present, long Recalled);
