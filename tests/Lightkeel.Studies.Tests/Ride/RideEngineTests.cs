@@ -59,7 +59,7 @@ public sealed class RideEngineTests : IDisposable
         Assert.InRange(atlas.Numerics.EngineRelativeError, 1e-9, 3e-7);
         Assert.True(atlas.FinalState.BeamScaleRatio != 1);
         RideEngineTwinReport twin = atlas.Numerics.EngineTwin!;
-        Assert.Equal(1e-8, twin.Accuracy, 1e-20);
+        Assert.Equal(1e-8, twin.RelativeError, 1e-20);
         Assert.True(twin.SameEnding);
         // The twin's difference tells the size of the error; the quadrature ride must lie within a few times that.
         double apart = double.Hypot(
@@ -69,7 +69,7 @@ public sealed class RideEngineTests : IDisposable
         Assert.InRange(apart, 0, 10 * twin.OffsetDifferenceMetres + 1e-9);
         Assert.InRange(twin.OffsetDifferenceMetres, 1e-14, 1e-6);
         RideEngineTwinReport coarse = quadrature.Numerics.EngineTwin!;
-        Assert.Equal(1e-6, coarse.Accuracy, 1e-18);
+        Assert.Equal(1e-6, coarse.RelativeError, 1e-18);
         Assert.InRange(coarse.SpeedDifferenceFraction, 0, 1e-6);
     }
 
