@@ -1,0 +1,115 @@
+namespace Lightkeel.Physics.Limits.Heat;
+
+/// <summary>The turning point beyond which a film whose absorption grows with temperature has no equilibrium.</summary>
+/// <param name="PowerFactor">Power at the turning point over the present power; null when there is no turning point.</param>
+/// <param name="Kelvin">Temperature of the hottest element there, K.</param>
+/// <param name="Reason">Why there is none.</param>
+public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? Reason)
+{
+    private const double Golden = 0.6180339887498949;
+
+    /// <summary>Finds it.</summary>
+    /// <remarks>
+    /// For each temperature T of the hottest element there is one power factor λ that holds it there; λ(T) rises to the turning
+    /// point and falls behind it. Without exchange inside a hollow it is at T = (4 + p)/b, λ = ε_sum(T) σT⁴/(Q A(T)): closed.
+    /// With exchange the inner irradiation is solved for at each T, and the top of λ(T) found by golden section to
+    /// 1e-6 of T, which leaves λ good to about 1e-11.
+    /// </remarks>
+    public static RunawayPoint Of(FilmHeat heat)
+    {
+        ArgumentNullException.ThrowIfNull(heat);
+        FilmBalance film = heat.Balance;
+        if (film.Law.AbsorptionGrowthPerKelvin == 0)
+        {
+            return new(null, null, "Absorption does not grow with temperature, so nothing runs away.");
+        }
+        if (film.Absorbed == 0 || heat.Hottest.LightWattsPerSquareMetre == 0 || film.EmissivitySum == 0)
+        {
+            return new(null, null, "The film takes or radiates no heat.");
+        }
+        double top = film.TurningKelvin;
+        if (film.AbsorbedAt(top) >= 1 && film.Absorbed * Growth(film, top) > 1)
+        {
+            return new(null, null, "The film absorbs all light before emission falls behind: it gets hot without a turning point.");
+        }
+        if (heat.SelfViewFraction == 0 || film.EmissivityInner == 0)
+        {
+            return new(film.Emitted(top) / (heat.Hottest.LightWattsPerSquareMetre * film.AbsorbedAt(top)), top, null);
+        }
+        return Searched(heat, top);
+    }
+
+    private static double Growth(FilmBalance film, double kelvin) =>
+        Math.Exp(film.Law.AbsorptionGrowthPerKelvin * (kelvin - film.Law.ReferenceKelvin));
+
+    // Exchange only brings the turning point down, so the closed one bounds it from above.
+    private static RunawayPoint Searched(FilmHeat heat, double highest)
+    {
+        double low = 0.3 * highest;
+        double high = highest;
+        double left = high - Golden * (high - low);
+        double right = low + Golden * (high - low);
+        (double atLeft, double atRight) = (FactorAt(heat, left), FactorAt(heat, right));
+        while (high - low > 1e-6 * highest)
+        {
+            if (atLeft >= atRight)
+            {
+                (high, right, atRight) = (right, left, atLeft);
+                left = high - Golden * (high - low);
+                atLeft = FactorAt(heat, left);
+            }
+            else
+            {
+                (low, left, atLeft) = (left, right, atRight);
+                right = low + Golden * (high - low);
+                atRight = FactorAt(heat, right);
+            }
+        }
+        double kelvin = 0.5 * (low + high);
+        return new(FactorAt(heat, kelvin), kelvin, null);
+    }
+
+    /// <summary>Power factor that holds the hottest element at a temperature.</summary>
+    public static double FactorAt(FilmHeat heat, double kelvin)
+    {
+        ArgumentNullException.ThrowIfNull(heat);
+        FilmBalance film = heat.Balance;
+        double light = heat.Hottest.LightWattsPerSquareMetre * film.AbsorbedAt(kelvin);
+        double emitted = film.Emitted(kelvin);
+        double inner = film.EmissionFactor(kelvin) * film.EmissivityInner;
+        if (heat.SelfViewFraction == 0 || inner == 0)
+        {
+            return emitted / light;
+        }
+        double Factor(double h) => Math.Max(0, (emitted - inner * h) / light);
+        double Excess(double h) => heat.InnerOf(h, Factor(h)) is { } back ? h - back : -h;
+        double low = 0;
+        double high = emitted / inner;
+        double atLow = Excess(low);
+        double atHigh = Excess(high);
+        // Illinois false position: an end that stays twice is pulled along.
+        int stayed = 0;
+        for (int i = 0; i < 100 && high - low > 1e-13 * high; i++)
+        {
+            double h = (low * atHigh - high * atLow) / (atHigh - atLow);
+            double value = Excess(h);
+            if (value == 0)
+            {
+                return Factor(h);
+            }
+            if (value < 0)
+            {
+                (low, atLow) = (h, value);
+                atHigh *= stayed == -1 ? 0.5 : 1;
+                stayed = -1;
+            }
+            else
+            {
+                (high, atHigh) = (h, value);
+                atLow *= stayed == 1 ? 0.5 : 1;
+                stayed = 1;
+            }
+        }
+        return Factor(0.5 * (low + high));
+    }
+}
