@@ -27,6 +27,23 @@ internal static class CheckMargins
         "beam.director.",
         "beam.wavelength",
         "surroundings.",
+        "material.",
+        "limits.",
+        "budget.",
+        "mission.",
+    ];
+
+    // Keys inside sections that it reads, which only survival looks at.
+    private static readonly string[] UnreadEnds =
+    [
+        ".internal_pressure",
+        ".absorptivity",
+        ".emissivity",
+        ".outer_radius",
+        ".wall",
+        ".heat.absorption_growth",
+        ".heat.emissivity_exponent",
+        ".heat.reference_temperature",
     ];
 
     /// <summary>Searches all numbers, in the order of the file, on several threads; always by the fast engine.</summary>
@@ -66,6 +83,7 @@ internal static class CheckMargins
     private static bool IsRead(DesignNumber number) =>
         !number.Kind.IsWhole
         && !Array.Exists(Unread, prefix => number.Path.StartsWith(prefix, StringComparison.Ordinal))
+        && !Array.Exists(UnreadEnds, end => number.Path.EndsWith(end, StringComparison.Ordinal))
         && !(
             number.IsDefault && number.SiValue == 0 && !number.Path.StartsWith("start.spin", StringComparison.Ordinal)
         );
@@ -174,7 +192,7 @@ internal static class CheckMargins
     }
 
     // The coherent SI unit by its own name where it has one: W rather than kg m^2/s^3.
-    private static string UnitOf(Dimension dimension)
+    internal static string UnitOf(Dimension dimension)
     {
         string named = DimensionName.Of(dimension).Unit;
         bool coherent =

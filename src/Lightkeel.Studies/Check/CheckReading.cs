@@ -9,7 +9,12 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Writes an assessment down as a result.</summary>
 internal static class CheckReading
 {
-    public static CheckResult Of(DesignModel model, RidingAssessment assessment, IReadOnlyList<CheckedMargin> margins)
+    public static CheckResult Of(
+        DesignModel model,
+        RidingAssessment assessment,
+        IReadOnlyList<CheckedMargin> margins,
+        (CheckedSurvival Survival, IReadOnlyList<CheckedLimit> Limits) survival
+    )
     {
         MassProperties mass = model.Craft.Mass;
         StabilityReport report = assessment.Report;
@@ -58,8 +63,8 @@ internal static class CheckReading
             },
             Explanation = StabilityExplanation.Explain(report),
             Margins = margins,
-            Limits = [],
-            LimitsReason = "Limits of heat and strength are not computed in this version.",
+            Limits = survival.Limits,
+            Survival = survival.Survival,
             Engine = assessment.Engine.Name,
             LightRegime = regime.Certainty switch
             {

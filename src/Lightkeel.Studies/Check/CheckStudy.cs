@@ -10,7 +10,13 @@ namespace Lightkeel.Studies.Check;
 /// <param name="Design">The opened design.</param>
 /// <param name="Engine">auto, quadrature or reference.</param>
 /// <param name="WithMargins">Whether the margins of every number are searched.</param>
-public sealed record CheckInput(OpenedDesign Design, string Engine = "auto", bool WithMargins = true);
+/// <param name="WithFilmElements">Whether film modes come from finite elements where closed forms would serve.</param>
+public sealed record CheckInput(
+    OpenedDesign Design,
+    string Engine = "auto",
+    bool WithMargins = true,
+    bool WithFilmElements = false
+);
 
 /// <summary>Is a design well posed, does it ride, why, and by what margin.</summary>
 public sealed class CheckStudy : Study<CheckInput, CheckResult>
@@ -21,13 +27,19 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         "Leaves out how far each number may move before the verdict changes."
     );
 
+    private static readonly StudyOption<bool> FilmModes = Option.Flag(
+        "film-modes",
+        "Computes the frequencies of spinning films by finite elements instead of closed forms."
+    );
+
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
-        new("check", "Does it ride?", "is it well posed, does it ride, why, and by what margin")
+        new("check", "Does it ride?", "is it well posed, does it ride and survive, why, and by what margin")
         {
             Help =
                 "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
                 + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
+                + "Whether it survives: heat, strength, film modes, mass, mission, each limit against a sourced material value with its safety factor, the smallest margin first. What the design does not state is not assessed, and the row says what to give.\n\n"
                 + "Linear stability holds for small disturbances only. A spinning craft needs nonlinear rides from misaligned starts besides.",
             Examples =
             [
@@ -37,12 +49,16 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
                     "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
                     "a changed design that must ride, else exit code 3"
                 ),
+                new(
+                    "check tern.toml --no-margins --require \"survival.margins.film_temperature > 0.1\"",
+                    "a film that must stay a tenth below what it may bear"
+                ),
             ],
             CitationKeys = ["solar-sailing-1999", "nonconservative-stability-2013"],
         };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<StudyOption> Options { get; } = [DesignOption, EngineChoice.Option, NoMargins];
+    public override IReadOnlyList<StudyOption> Options { get; } = [DesignOption, EngineChoice.Option, NoMargins, FilmModes];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
@@ -54,7 +70,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         return new(
             (OpenedDesign)request.Value(DesignOption),
             request.ValueOr(EngineChoice.Option, "auto"),
-            !request.Value(NoMargins)
+            !request.Value(NoMargins),
+            request.Value(FilmModes)
         );
     }
 
@@ -67,7 +84,12 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
             ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
-        return CheckReading.Of(input.Design.Model, assessment, margins);
+        return CheckReading.Of(
+            input.Design.Model,
+            assessment,
+            margins,
+            Survival.Of(input.Design.Model, assessment, context.Accuracy, input.WithFilmElements)
+        );
     }
 
     // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.

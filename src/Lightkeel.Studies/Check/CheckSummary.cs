@@ -14,7 +14,7 @@ internal static class CheckSummary
     public const double HazardousIrradiance = 1e3;
 
     public static StudySummary Of(CheckInput input, CheckResult r) =>
-        new(Verdict(input, r), Statics(r), Modes(r), Margins(r), Limits(r));
+        new([Verdict(input, r), Statics(r), Modes(r), Margins(r), .. SurvivalSummary.Of(r)]);
 
     public static IReadOnlyList<ResultWarning> Warnings(CheckResult r)
     {
@@ -41,6 +41,7 @@ internal static class CheckSummary
                 )
             );
         }
+        warnings.AddRange(SurvivalSummary.Warnings(r));
         return warnings;
     }
 
@@ -114,7 +115,7 @@ internal static class CheckSummary
     }
 
     // Six digits in the unit that it is shown in.
-    private static string Usual(double value, Dimension dimension)
+    internal static string Usual(double value, Dimension dimension)
     {
         string[] parts = Quantity.Format(value, dimension).Split(' ', 2);
         string number = Rounded(double.Parse(parts[0], CultureInfo.InvariantCulture))
@@ -198,9 +199,6 @@ internal static class CheckSummary
 
     private static double Rounded(double value) =>
         double.Parse(value.ToString("G6", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-
-    private static SummarySection Limits(CheckResult r) =>
-        new("Limits") { Paragraphs = [r.LimitsReason ?? "All limits hold."] };
 
     private static string Three(double[] v) => string.Join(", ", v.Select(SummaryRow.Write));
 }

@@ -128,6 +128,13 @@ public sealed record FilmBalance
         double power = Law.EmissivityExponent;
         double emission = EmissivitySum * BlackBody.StefanBoltzmann;
         double floor = inner / emission;
+        double rest0 = Math.Sqrt(Math.Sqrt(floor));
+        double least = absorbed / Absorbed * AbsorbedAt(rest0);
+        if (inner > 0 && least < 1e-10 * inner * EmissionFactor(rest0))
+        {
+            // So little light that its absorption is that at the temperature of the hollow, to 1e-20 of the heat.
+            return BlackBody.Temperature((inner + least / EmissionFactor(rest0)) / EmissivitySum);
+        }
         double target = Math.Log(absorbed);
         // From below: the balance without growth, or just above the temperature of the inner irradiation alone.
         double kelvin = Start(absorbed, floor, emission);
@@ -146,7 +153,8 @@ public sealed record FilmBalance
             }
             if (slope <= 0 || !double.IsFinite(move))
             {
-                return Hot(absorbed, inner);
+                // Past the turning point: a balance stands only where the film absorbs all light before.
+                return AbsorbedAt(kelvin) < 1 ? null : Hot(absorbed, inner);
             }
             kelvin += move;
         }
@@ -192,14 +200,11 @@ public sealed record FilmBalance
         double light = absorbed / Absorbed;
         double irradiation = EmissivityInner > 0 ? inner / EmissivityInner : 0;
         double last = 1e-3 * Law.ReferenceKelvin;
-        double turning = TurningKelvin;
         for (double kelvin = last; kelvin < 1e6; kelvin *= 1.01)
         {
             if (Heating(light, irradiation, kelvin) <= 0)
             {
-                double root = Bisect(light, irradiation, last, kelvin);
-                // Past the turning point of the growing law the film has run away to its hot state.
-                return root > turning && AbsorbedAt(turning) < 1 ? null : root;
+                return Bisect(light, irradiation, last, kelvin);
             }
             last = kelvin;
         }

@@ -8,7 +8,7 @@ namespace Lightkeel.Physics.Limits.Heat;
 /// </remarks>
 public sealed class FilmHeat
 {
-    private const int MostPasses = 400;
+    private const int MostPasses = 100;
     private readonly FilmNodes _nodes;
     private readonly double _area;
 
@@ -117,40 +117,57 @@ public sealed class FilmHeat
         return back * mean;
     }
 
-    // Excess f⟨J⟩ − H falls to the first root from H = 0 and bends upwards, so secants from the left never pass the root; where
-    // the excess turns up again before it is zero, there is none.
+    // The power factor λ that holds the hottest element at T rises up to the turning point, nearly concave in logarithms: secants from
+    // the left towards λ = 1; a step that passes it, or the turning point, is halved back. No balance where λ stops rising before one.
     private double? Iterated()
     {
-        if (InnerOf(0, 1) is not { } first)
+        if (Balance.Equilibrium(Hottest.LightWattsPerSquareMetre, 0) is not { } lowest)
         {
             return null;
         }
-        (double before, double excessBefore) = (0, first);
-        double h = first;
+        double left = Math.Log(0.98 * lowest);
+        double atLeft = LogFactor(left);
+        double right = Math.Log(lowest);
+        double beyond = Math.Log(1e6);
         for (int pass = 0; pass < MostPasses; pass++)
         {
-            if (InnerOf(h, 1) is not { } back)
+            double atRight = LogFactor(right);
+            if (double.IsNaN(atRight) || atRight > 1e-13)
             {
-                return null;
+                beyond = right;
+                right = 0.5 * (left + beyond);
             }
-            double excess = back - h;
-            if (excess <= 1e-14 * h)
+            else
             {
-                return h;
+                double slope = (atRight - atLeft) / (right - left);
+                if (atRight >= -1e-13 || (slope > 0 && -atRight / slope < 1e-14))
+                {
+                    return InnerAt(Math.Exp(right));
+                }
+                if (!(slope > 0))
+                {
+                    return null;
+                }
+                (left, atLeft) = (right, atRight);
+                double step = right - atRight / slope;
+                right = step < beyond ? step : 0.5 * (right + beyond);
             }
-            double slope = (excess - excessBefore) / (h - before);
-            if (slope >= 0)
+            if (beyond - left < 1e-14)
             {
-                return null;
-            }
-            (before, excessBefore) = (h, excess);
-            h -= excess / slope;
-            if (h == before)
-            {
-                return h;
+                return atLeft > -1e-11 ? InnerAt(Math.Exp(left)) : null;
             }
         }
         return null;
+    }
+
+    private double LogFactor(double logKelvin) => Math.Log(RunawayPoint.FactorAt(this, Math.Exp(logKelvin)));
+
+    // H at which the hottest element is in balance at a temperature.
+    private double InnerAt(double kelvin)
+    {
+        double light = Hottest.LightWattsPerSquareMetre * Balance.AbsorbedAt(kelvin);
+        double inner = Balance.EmissionFactor(kelvin) * Balance.EmissivityInner;
+        return inner > 0 ? Math.Max(0, (Balance.Emitted(kelvin) - light) / inner) : 0;
     }
 
     /// <summary>f ⟨J⟩ for a trial H and light scaled by a factor; null when an element has no balance.</summary>

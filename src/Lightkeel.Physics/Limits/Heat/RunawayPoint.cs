@@ -42,15 +42,23 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
     private static double Growth(FilmBalance film, double kelvin) =>
         Math.Exp(film.Law.AbsorptionGrowthPerKelvin * (kelvin - film.Law.ReferenceKelvin));
 
-    // Exchange only brings the turning point down, so the closed one bounds it from above.
-    private static RunawayPoint Searched(FilmHeat heat, double highest)
+    // What a hollow adds to the hottest element does not grow with its temperature, so it may turn a little later than alone. The
+    // film turns where λ is at its top, or where its hottest element turns by itself, if that comes first.
+    private static RunawayPoint Searched(FilmHeat heat, double alone)
     {
-        double low = 0.3 * highest;
-        double high = highest;
+        double low = 0.3 * alone;
+        double high = 1.5 * alone;
+        (double valid, double beyond) = (low, high);
+        while (beyond - valid > 1e-12 * alone)
+        {
+            double middle = 0.5 * (valid + beyond);
+            (valid, beyond) = double.IsNaN(FactorAt(heat, middle)) ? (valid, middle) : (middle, beyond);
+        }
+        high = valid;
         double left = high - Golden * (high - low);
         double right = low + Golden * (high - low);
         (double atLeft, double atRight) = (FactorAt(heat, left), FactorAt(heat, right));
-        while (high - low > 1e-6 * highest)
+        while (high - low > 1e-6 * alone)
         {
             if (atLeft >= atRight)
             {
@@ -65,12 +73,14 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
                 atRight = FactorAt(heat, right);
             }
         }
-        double kelvin = 0.5 * (low + high);
+        double kelvin = FactorAt(heat, valid) >= Math.Max(atLeft, atRight) ? valid : 0.5 * (low + high);
         return new(FactorAt(heat, kelvin), kelvin, null);
     }
 
-    /// <summary>Power factor that holds the hottest element at a temperature.</summary>
-    public static double FactorAt(FilmHeat heat, double kelvin)
+    /// <summary>
+    /// Power factor that holds the hottest element at a temperature; not a number where that element cannot be held there.
+    /// </summary>
+    internal static double FactorAt(FilmHeat heat, double kelvin)
     {
         ArgumentNullException.ThrowIfNull(heat);
         FilmBalance film = heat.Balance;
@@ -82,16 +92,22 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
             return emitted / light;
         }
         double Factor(double h) => Math.Max(0, (emitted - inner * h) / light);
-        double Excess(double h) => heat.InnerOf(h, Factor(h)) is { } back ? h - back : -h;
-        double low = 0;
+        double Excess(double h) => heat.InnerOf(h, Factor(h)) is { } back ? h - back : -emitted / inner;
+        // Below this H the hottest element at T is past its own turning point.
+        double steepness = film.Law.AbsorptionGrowthPerKelvin * kelvin - film.Law.EmissivityExponent;
+        double low = steepness > 4 ? emitted * (1 - 4 / steepness) / inner : 0;
         double high = emitted / inner;
         double atLow = Excess(low);
+        if (atLow > 0)
+        {
+            return double.NaN;
+        }
         double atHigh = Excess(high);
         // Illinois false position: an end that stays twice is pulled along.
         int stayed = 0;
         for (int i = 0; i < 100 && high - low > 1e-13 * high; i++)
         {
-            double h = (low * atHigh - high * atLow) / (atHigh - atLow);
+            double h = Math.Clamp((low * atHigh - high * atLow) / (atHigh - atLow), low, high);
             double value = Excess(h);
             if (value == 0)
             {
