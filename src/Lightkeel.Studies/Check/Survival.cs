@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using Lightkeel.Physics.Limits;
 using Lightkeel.Physics.Limits.Mission;
 using Lightkeel.Physics.Stability;
@@ -36,7 +37,7 @@ internal static class Survival
         {
             Verdict = verdict,
             Text = text,
-            SmallestMargin = Smallest(limits),
+            Margins = Smallest(limits),
             Heat = heat,
             Bodies = bodies,
             Strength = strength,
@@ -77,12 +78,21 @@ internal static class Survival
             : ("holds", $"All limits hold; {governs}.");
     }
 
-    private static Dictionary<string, double?> Smallest(IReadOnlyList<LimitReading> limits)
+    private static JsonObject Smallest(IReadOnlyList<LimitReading> limits)
     {
-        Dictionary<string, double?> smallest = new(StringComparer.Ordinal);
+        JsonObject smallest = [];
         foreach (LimitReading limit in limits)
         {
-            smallest.TryAdd(limit.Name.Replace('-', '_'), limit.Margin);
+            string key = limit.Name.Replace('-', '_');
+            if (smallest.ContainsKey(key))
+            {
+                continue;
+            }
+            smallest[key] = limit.Margin is { } margin ? JsonValue.Create(margin) : null;
+            if (limit.Margin is null)
+            {
+                smallest[key + "_reason"] = "Not assessed: " + limit.Text;
+            }
         }
         return smallest;
     }

@@ -112,7 +112,7 @@ internal static class SurvivalFilms
                 )
             );
         }
-        else if (film.Heat.Balance.Absorbed > 0 && film.Law.IsConstant)
+        else if (film.Heat.Balance.Absorbed > 0 && scene.Model.Design.SurfaceOf(film.Sail).Heat is null)
         {
             scene.Limits.Add(
                 LimitReading.NotAssessed(

@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using Lightkeel.Physics.Units;
 
@@ -82,13 +83,12 @@ public sealed record CheckedSurvival
     [JsonPropertyName("text")]
     public required string Text { get; init; }
 
-    /// <summary>Smallest margin of each kind of limit, its name with underscores; null where it is not assessed.</summary>
+    /// <summary>
+    /// Smallest margin of each kind of limit by its name with underscores, such as <c>film_temperature</c>; null with a reason
+    /// beside it where that kind is not assessed.
+    /// </summary>
     [JsonPropertyName("margins")]
-    public required IReadOnlyDictionary<string, double?> SmallestMargin { get; init; }
-
-    /// <summary>Why a margin may be null.</summary>
-    [JsonPropertyName("margins_reason")]
-    public string MarginsReason { get; init; } = "A kind of limit without a margin is not assessed; its row in limits says why.";
+    public required JsonObject Margins { get; init; }
 
     /// <summary>Heat of each film.</summary>
     [JsonPropertyName("heat")]

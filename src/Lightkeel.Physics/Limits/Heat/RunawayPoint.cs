@@ -77,6 +77,15 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
         return new(FactorAt(heat, kelvin), kelvin, null);
     }
 
+    /// <summary>Power over the present power that holds the hottest element at a temperature; null where it cannot be held there.</summary>
+    /// <param name="heat">The film.</param>
+    /// <param name="kelvin">Temperature of the hottest element, K, positive.</param>
+    public static double? PowerFactorAt(FilmHeat heat, double kelvin)
+    {
+        double factor = FactorAt(heat, kelvin);
+        return double.IsFinite(factor) ? factor : null;
+    }
+
     /// <summary>
     /// Power factor that holds the hottest element at a temperature; not a number where that element cannot be held there.
     /// </summary>
