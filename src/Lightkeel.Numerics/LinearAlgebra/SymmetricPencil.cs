@@ -22,7 +22,13 @@ public static class SymmetricPencil
         ArgumentNullException.ThrowIfNull(stiffness);
         ArgumentNullException.ThrowIfNull(mass);
         int n = stiffness.GetLength(0);
-        if (n == 0 || n > LargestOrder || stiffness.GetLength(1) != n || mass.GetLength(0) != n || mass.GetLength(1) != n)
+        if (
+            n == 0
+            || n > LargestOrder
+            || stiffness.GetLength(1) != n
+            || mass.GetLength(0) != n
+            || mass.GetLength(1) != n
+        )
         {
             throw new ArgumentException(
                 $"Two square matrices of one size, 1 to {LargestOrder} rows, are needed.",

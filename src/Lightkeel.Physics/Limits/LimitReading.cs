@@ -103,8 +103,7 @@ public sealed record LimitReading
     /// <param name="name">Name of the limit.</param>
     /// <param name="subject">The part.</param>
     /// <param name="missing">What to give in the design, or why it does not apply.</param>
-    public static LimitReading NotAssessed(string name, string subject, string missing) =>
-        new(name, subject, missing);
+    public static LimitReading NotAssessed(string name, string subject, string missing) => new(name, subject, missing);
 
     /// <summary>The limits with the governing one first, those not assessed last; equal margins in the order given.</summary>
     public static IReadOnlyList<LimitReading> Ordered(IEnumerable<LimitReading> limits)

@@ -80,7 +80,12 @@ public static class MaterialTable
             (Density, 2200, Glass, Provenance.Read),
             (YoungsModulus, 73e9, Glass, Provenance.Read),
             (PoissonRatio, 0.17, Glass, Provenance.Read),
-            (TensileStrength, 50e6, Glass + ": bulk glass with its flaws; fresh thin film is stronger", Provenance.Read),
+            (
+                TensileStrength,
+                50e6,
+                Glass + ": bulk glass with its flaws; fresh thin film is stronger",
+                Provenance.Read
+            ),
             (TemperatureLimit, 1353, Glass + ": mechanical limit 1080 degrees Celsius", Provenance.Read),
             (HeatCapacity, 720, Glass, Provenance.Read),
             (Expansion, 0.5e-6, Glass, Provenance.Read)

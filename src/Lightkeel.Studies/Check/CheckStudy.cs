@@ -58,7 +58,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<StudyOption> Options { get; } = [DesignOption, EngineChoice.Option, NoMargins, FilmModes];
+    public override IReadOnlyList<StudyOption> Options { get; } =
+    [DesignOption, EngineChoice.Option, NoMargins, FilmModes];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;

@@ -67,14 +67,22 @@ internal static class Survival
         }
         if (open == limits.Count)
         {
-            return ("not-assessed", "Nothing could be assessed: the design states no materials; each row of the limits says what to give.");
+            return (
+                "not-assessed",
+                "Nothing could be assessed: the design states no materials; each row of the limits says what to give."
+            );
         }
         LimitReading first = limits[0];
         string governs = FormattableString.Invariant(
             $"{first.Name} of {first.Subject} governs with a margin of {100 * first.Margin!.Value:G3} %"
         );
         return open > 0
-            ? ("partly-assessed", FormattableString.Invariant($"Nothing that was assessed fails; {governs}; {open} limits are not assessed."))
+            ? (
+                "partly-assessed",
+                FormattableString.Invariant(
+                    $"Nothing that was assessed fails; {governs}; {open} limits are not assessed."
+                )
+            )
             : ("holds", $"All limits hold; {governs}.");
     }
 
@@ -105,7 +113,10 @@ internal static class Survival
         {
             Name = limit.Name,
             Subject = limit.Subject,
-            Status = !assessed ? "not-assessed" : limit.Fails ? "fails" : "holds",
+            Status =
+                !assessed ? "not-assessed"
+                : limit.Fails ? "fails"
+                : "holds",
             IsGoverning = governs,
             ValueSi = limit.Value,
             ValueReason = limit.Value is null ? missing : null,
@@ -129,9 +140,7 @@ internal static class Survival
         double payload = 0;
         if (scene.Model.Parts.Count > 0)
         {
-            film = scene
-                .Model.Parts.OfType<Physics.Craft.ThinShell>()
-                .Sum(p => p.BodyMoments.MassKilograms);
+            film = scene.Model.Parts.OfType<Physics.Craft.ThinShell>().Sum(p => p.BodyMoments.MassKilograms);
             foreach (MassDesign mass in scene.Model.Design.Masses)
             {
                 bool isBoom = mass.Role is { } role ? role == MassRole.Boom : mass.Shape is RodMassDesign;

@@ -44,7 +44,13 @@ internal static class SurvivalBodies
         (double reflected, double lit) = Reflected(scene, centre, radius, halfLength, direction);
         // What is thrown onto a stretch of a boom is radiated by that stretch: no conduction along thin walls.
         double emitting = reflected > 0 && lit < 2 * halfLength ? surface * lit / (2 * halfLength) : surface;
-        BodyHeat heat = new(direct + emissivity * inside * surface / Math.Max(absorptivity, 1e-300), reflected, absorptivity, emissivity, emitting);
+        BodyHeat heat = new(
+            direct + emissivity * inside * surface / Math.Max(absorptivity, 1e-300),
+            reflected,
+            absorptivity,
+            emissivity,
+            emitting
+        );
         if (absorptivity == 0)
         {
             heat = new(0, 0, 0, emissivity, emitting);
@@ -127,7 +133,8 @@ internal static class SurvivalBodies
             case BoxMassDesign b:
                 Vec3 seen = bodyFromPart.Transposed * light;
                 Vec3 z = b.SizeMetres;
-                double cross = Math.Abs(seen.X) * z.Y * z.Z + Math.Abs(seen.Y) * z.X * z.Z + Math.Abs(seen.Z) * z.X * z.Y;
+                double cross =
+                    Math.Abs(seen.X) * z.Y * z.Z + Math.Abs(seen.Y) * z.X * z.Z + Math.Abs(seen.Z) * z.X * z.Y;
                 return (cross, 2 * (z.X * z.Y + z.Y * z.Z + z.Z * z.X), 0.5 * Math.Max(z.X, z.Y), 0.5 * z.Z, light);
             default:
                 return default;

@@ -37,7 +37,11 @@ internal static class SurvivalBooms
             foreach (string name in Names)
             {
                 scene.Limits.Add(
-                    LimitReading.NotAssessed(name, mass.Name, "give outer_radius, wall and a material with youngs_modulus")
+                    LimitReading.NotAssessed(
+                        name,
+                        mass.Name,
+                        "give outer_radius, wall and a material with youngs_modulus"
+                    )
                 );
             }
             return null;
@@ -48,7 +52,8 @@ internal static class SurvivalBooms
         double buckling = tube.BucklingLoad(young);
         double pressing = Math.Max(0, -(load - own) - Tube.OwnWeightShare * Math.Min(0, own));
         double stress = Math.Abs(load) / tube.AreaSquareMetres;
-        double frequency = mass.MassKilograms > 0 ? tube.BendingFrequency(young, mass.MassKilograms, tip, load - own) : 0;
+        double frequency =
+            mass.MassKilograms > 0 ? tube.BendingFrequency(young, mass.MassKilograms, tip, load - own) : 0;
         AddStrength(scene, mass, material, stress, load);
         scene.Limits.Add(
             LimitReading.Upper(
@@ -106,7 +111,11 @@ internal static class SurvivalBooms
         if (scene.FastestHertz == 0)
         {
             scene.Limits.Add(
-                LimitReading.NotAssessed("boom-frequency", mass.Name, "no rigid-body mode swings, so there is none to compare with")
+                LimitReading.NotAssessed(
+                    "boom-frequency",
+                    mass.Name,
+                    "no rigid-body mode swings, so there is none to compare with"
+                )
             );
             return;
         }

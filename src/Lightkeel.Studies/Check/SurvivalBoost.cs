@@ -84,7 +84,9 @@ internal sealed class SurvivalBoost
         int count = Math.Min(Stations, Instants.Count);
         return
         [
-            .. Enumerable.Range(0, count).Select(i => Instants[count == 1 ? 0 : i * (Instants.Count - 1) / (count - 1)]),
+            .. Enumerable
+                .Range(0, count)
+                .Select(i => Instants[count == 1 ? 0 : i * (Instants.Count - 1) / (count - 1)]),
         ];
     }
 
@@ -93,7 +95,8 @@ internal sealed class SurvivalBoost
     {
         double scale = _boost!.ScaleAt(instant.DistanceMetres);
         double dimming =
-            PowerFactor(instant) * instant.DopplerSquare
+            PowerFactor(instant)
+            * instant.DopplerSquare
             / Illumination.SeenFrom(_scene.Pose.VelocityMetresPerSecond).IrradianceFactor;
         double light = film.Heat.Hottest.LightWattsPerSquareMetre;
         double inner = film.Heat.InnerIrradiationWattsPerSquareMetre;
@@ -145,12 +148,14 @@ internal sealed class SurvivalBoost
         // γ − γ₀ without cancellation at small speeds.
         double half = Math.Sinh(0.5 * end.Rapidity);
         double halfStart = Math.Sinh(0.5 * Instants[0].Rapidity);
-        double gained = 2 * (half * half - halfStart * halfStart) * _scene.Model.Craft.Mass.MassKilograms * light * light;
+        double gained =
+            2 * (half * half - halfStart * halfStart) * _scene.Model.Craft.Mass.MassKilograms * light * light;
         (double? aperture, string? why) = Aperture(end.DistanceMetres);
-        double? cost = mission.PricePerJoule is null && mission.PricePerWatt is null
-            ? null
-            : (mission.PricePerJoule ?? 0) * end.SourceJoules
-                + (mission.PricePerWatt ?? 0) * _scene.Model.Beam.PowerWatts;
+        double? cost =
+            mission.PricePerJoule is null && mission.PricePerWatt is null
+                ? null
+                : (mission.PricePerJoule ?? 0) * end.SourceJoules
+                    + (mission.PricePerWatt ?? 0) * _scene.Model.Beam.PowerWatts;
         return new()
         {
             EndedBy = End switch
@@ -183,7 +188,8 @@ internal sealed class SurvivalBoost
         {
             return (null, "There is no [beam.director]: the beam keeps its size at any distance.");
         }
-        double radius = 2 * _scene.Model.Beam.WavelengthMetres * director.HoldRangeMetres / (Math.PI * director.ApertureMetres);
+        double radius =
+            2 * _scene.Model.Beam.WavelengthMetres * director.HoldRangeMetres / (Math.PI * director.ApertureMetres);
         double range = director.StandoffMetres + Math.Max(0, distance);
         return (DirectorNeed.ApertureMetres(_scene.Model.Beam.WavelengthMetres, range, radius), null);
     }

@@ -50,9 +50,7 @@ internal static class SurvivalFigures
     }
 
     private static string Named(SurvivalScene scene, SurvivalFilm film, string name) =>
-        scene.Films.Count == 1
-            ? name
-            : $"{name}-{film.Sail.Name.ToLowerInvariant().Replace('_', '-')}";
+        scene.Films.Count == 1 ? name : $"{name}-{film.Sail.Name.ToLowerInvariant().Replace('_', '-')}";
 
     private static Figure Temperature(SurvivalScene scene, SurvivalFilm film)
     {
@@ -111,7 +109,9 @@ internal static class SurvivalFigures
         double[] at = [.. Enumerable.Range(0, Grid).Select(i => half * (2.0 * i / (Grid - 1) - 1))];
         double?[][] values =
         [
-            .. at.Select(y => (double?[])[.. at.Select(x => KelvinSeen(film, Math.Sqrt(x * x + y * y), Math.Atan2(y, x)))]),
+            .. at.Select(y =>
+                (double?[])[.. at.Select(x => KelvinSeen(film, Math.Sqrt(x * x + y * y), Math.Atan2(y, x)))]
+            ),
         ];
         return new()
         {
@@ -195,11 +195,12 @@ internal static class SurvivalFigures
     {
         RunawayPoint turning = RunawayPoint.Of(film.Heat);
         double top = turning.Kelvin ?? 2 * film.Heat.HottestKelvin!.Value;
+        double bottom = Math.Min(0.8 * film.Heat.HottestKelvin!.Value, 0.5 * top);
         List<double> power = [];
         List<double> kelvin = [];
-        for (int i = 1; i <= 60; i++)
+        for (int i = 0; i <= 60; i++)
         {
-            double t = top * (0.2 + 0.8 * i / 60);
+            double t = bottom * Math.Pow(top / bottom, i / 60.0);
             if (RunawayPoint.PowerFactorAt(film.Heat, t) is { } factor and > 0)
             {
                 power.Add(factor * scene.Model.Beam.PowerWatts);
@@ -208,7 +209,12 @@ internal static class SurvivalFigures
         }
         List<PlotItem> items =
         [
-            new LineSeries(power, kelvin) { Tone = Tone.Ember, Label = "in balance", Dash = LineDash.Solid },
+            new LineSeries(power, kelvin)
+            {
+                Tone = Tone.Ember,
+                Label = "in balance",
+                Dash = LineDash.Solid,
+            },
             new ScatterSeries([scene.Model.Beam.PowerWatts], [film.Heat.HottestKelvin!.Value])
             {
                 Tone = Tone.Indigo,
@@ -274,7 +280,11 @@ internal static class SurvivalFigures
                 new()
                 {
                     X = new("time", "s"),
-                    Y = new("hottest element", "K") { Minimum = 0 },
+                    Y = new("hottest element", "K")
+                    {
+                        Minimum = 0,
+                        Maximum = 1.15 * heat.OfType<LineSeries>().SelectMany(l => l.Y).DefaultIfEmpty(1).Max(),
+                    },
                     Items = heat,
                 },
                 new()

@@ -17,7 +17,10 @@ internal static class SurvivalFilms
     private static CheckedFilmHeat One(SurvivalScene scene, SurvivalFilm film, SurvivalBoost boost)
     {
         FilmHeat heat = film.Heat;
-        string? reason = film.HasEmissivity || heat.Balance.Absorbed == 0 ? heat.Reason : "No emissivity is stated: " + NoEmissivity + ".";
+        string? reason =
+            film.HasEmissivity || heat.Balance.Absorbed == 0
+                ? heat.Reason
+                : "No emissivity is stated: " + NoEmissivity + ".";
         RunawayPoint runaway = RunawayPoint.Of(heat);
         Vec3 place = heat.Lighting.PointAt(heat.Hottest.Place);
         double? anyPose = heat.HottestKelvin is null ? null : AnyPose(scene, film);
@@ -72,7 +75,11 @@ internal static class SurvivalFilms
         else if (film.Material?.Find(MaterialProperty.TemperatureLimit) is not { } limit)
         {
             scene.Limits.Add(
-                LimitReading.NotAssessed(Name, sail, $"give a material with a temperature_limit (hottest element: {start:F0} K)")
+                LimitReading.NotAssessed(
+                    Name,
+                    sail,
+                    $"give a material with a temperature_limit (hottest element: {start:F0} K)"
+                )
             );
         }
         else
@@ -81,7 +88,9 @@ internal static class SurvivalFilms
                 LimitReading.Upper(
                     Name,
                     sail,
-                    peak > start ? "Hottest element along the boost." : "Hottest element at the start, the hottest of the boost.",
+                    peak > start
+                        ? "Hottest element along the boost."
+                        : "Hottest element at the start, the hottest of the boost.",
                     Math.Max(start, peak ?? start),
                     limit.Value,
                     scene.Settings.FilmTemperatureFactor,

@@ -17,7 +17,10 @@ internal static class SurvivalHazards
         List<string> texts = [.. Always];
         if (scene.Films.Any(f => !f.Surface.Shape.IsFlat))
         {
-            texts.Insert(1, "A curved sail throws light to the sides and, hollow, into a focus; where to changes as it moves, tears or burns.");
+            texts.Insert(
+                1,
+                "A curved sail throws light to the sides and, hollow, into a focus; where to changes as it moves, tears or burns."
+            );
         }
         if (scene.Model.Design.Surroundings.GravityMetresPerSecondSquared > 0)
         {
@@ -62,9 +65,13 @@ internal static class SurvivalHazards
             );
         return (
             direct,
-            direct is null ? "There is no [beam.director]: the beam of the model never spreads, so no distance is far enough." : null,
+            direct is null
+                ? "There is no [beam.director]: the beam of the model never spreads, so no distance is far enough."
+                : null,
             reflected,
-            reflected is null ? "Only a ball spreads its light evenly; other shapes can throw it all one way, as far as the direct beam." : null
+            reflected is null
+                ? "Only a ball spreads its light evenly; other shapes can throw it all one way, as far as the direct beam."
+                : null
         );
     }
 }

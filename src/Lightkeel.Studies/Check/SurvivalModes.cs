@@ -30,7 +30,11 @@ internal static class SurvivalModes
         return (modes, texts);
     }
 
-    private static (IEnumerable<CheckedFilmMode>, string?) OfFilm(SurvivalScene scene, SurvivalFilm film, bool byElements)
+    private static (IEnumerable<CheckedFilmMode>, string?) OfFilm(
+        SurvivalScene scene,
+        SurvivalFilm film,
+        bool byElements
+    )
     {
         Material? material = film.Material;
         double? nu = material?.Value(MaterialProperty.PoissonRatio);
@@ -52,7 +56,10 @@ internal static class SurvivalModes
                 ? (Round(film, sphere.RadiusMetres, young, density.Value, ratio), null)
                 : ([], "give a material with density, youngs_modulus and poisson_ratio");
         }
-        return ([], $"no film modes are computed for a {film.Surface.Shape.Kind}; sails that bend are not in this version");
+        return (
+            [],
+            $"no film modes are computed for a {film.Surface.Shape.Kind}; sails that bend are not in this version"
+        );
     }
 
     private static IEnumerable<CheckedFilmMode> Spinning(
@@ -80,7 +87,10 @@ internal static class SurvivalModes
             m.Diameters,
             m.Circles,
             Math.Sqrt(
-                Math.Max(0, MembraneModes.AngularSquares(FlatMembrane.Spinning(radius, areal, nu, spin), m.Diameters)[m.Circles])
+                Math.Max(
+                    0,
+                    MembraneModes.AngularSquares(FlatMembrane.Spinning(radius, areal, nu, spin), m.Diameters)[m.Circles]
+                )
             ) / (2 * Math.PI),
             "finite-element"
         ));
@@ -113,7 +123,13 @@ internal static class SurvivalModes
                 .Select((m, i) => (FormattableString.Invariant($"rigid-body mode {i + 1}"), m.FrequencyHertz)),
             .. scene
                 .Model.Design.Noises.Where(n => n.Spectrum is LineSpectrumDesign)
-                .Select((n, i) => ($"noise {n.Name ?? FormattableString.Invariant($"{i}")}", ((LineSpectrumDesign)n.Spectrum).FrequencyHertz)),
+                .Select(
+                    (n, i) =>
+                        (
+                            $"noise {n.Name ?? FormattableString.Invariant($"{i}")}",
+                            ((LineSpectrumDesign)n.Spectrum).FrequencyHertz
+                        )
+                ),
         ];
         double spin = Math.Abs(scene.Model.Design.Start.SpinRadiansPerSecond) / (2 * Math.PI);
         foreach (CheckedFilmMode mode in modes)
@@ -121,7 +137,12 @@ internal static class SurvivalModes
             foreach ((string name, double hertz) in others)
             {
                 // The film's own frame turns: seen from outside, a pattern of n diameters is shifted by n turns either way.
-                double[] seen = [mode.FrequencyHertz, mode.FrequencyHertz + mode.Diameters * spin, Math.Abs(mode.FrequencyHertz - mode.Diameters * spin)];
+                double[] seen =
+                [
+                    mode.FrequencyHertz,
+                    mode.FrequencyHertz + mode.Diameters * spin,
+                    Math.Abs(mode.FrequencyHertz - mode.Diameters * spin),
+                ];
                 if (seen.Any(f => Math.Abs(f - hertz) <= band * hertz))
                 {
                     yield return FormattableString.Invariant(

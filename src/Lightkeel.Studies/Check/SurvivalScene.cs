@@ -78,12 +78,13 @@ internal sealed class SurvivalScene
         double? density = sail.DensityKilogramsPerCubicMetre ?? material?.Value(MaterialProperty.Density);
         double? thickness =
             sail.ThicknessMetres
-            ?? (sail.ArealDensityKilogramsPerSquareMetre > 0 ? sail.ArealDensityKilogramsPerSquareMetre / density : null);
+            ?? (
+                sail.ArealDensityKilogramsPerSquareMetre > 0 ? sail.ArealDensityKilogramsPerSquareMetre / density : null
+            );
         FilmHeat heat = FilmHeat.Of(LightingOf(surface, pose), law);
         return new(sail, surface, material, thickness, law, heat, optics.EmissivityLit is not null);
     }
 
     /// <summary>A vector of body axes as beam axes see it from the centre of mass.</summary>
-    public Vec3 InBeam(Vec3 bodyMetres) =>
-        Pose.BeamFromBody * (bodyMetres - Model.Craft.Mass.CenterOfMassMetres);
+    public Vec3 InBeam(Vec3 bodyMetres) => Pose.BeamFromBody * (bodyMetres - Model.Craft.Mass.CenterOfMassMetres);
 }

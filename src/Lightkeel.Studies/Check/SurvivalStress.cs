@@ -13,7 +13,8 @@ internal static class SurvivalStress
     private const double ThinnestMetres = 1e-9;
     private const string Balance = "equilibrium of a membrane of revolution";
 
-    public static IReadOnlyList<CheckedFilmStress> Of(SurvivalScene scene) => [.. scene.Films.Select(f => One(scene, f))];
+    public static IReadOnlyList<CheckedFilmStress> Of(SurvivalScene scene) =>
+        [.. scene.Films.Select(f => One(scene, f))];
 
     /// <summary>Loads of a film in the trim.</summary>
     public static ShellLoads LoadsOf(SurvivalScene scene, SurvivalFilm film) =>
@@ -58,7 +59,8 @@ internal static class SurvivalStress
         IReadOnlyList<ShellStation> stations = Away(MembraneShell.Stations(loads), scene, film);
         if (stations.Count == 0)
         {
-            const string Uneven = "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright.";
+            const string Uneven =
+                "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright.";
             scene.Limits.Add(LimitReading.NotAssessed("film-tension", sail, Uneven));
             scene.Limits.Add(LimitReading.NotAssessed("film-compression", sail, Uneven));
             return Nothing(sail, thickness, Uneven, handed);
@@ -126,7 +128,16 @@ internal static class SurvivalStress
         if (stations.All(s => s.Least >= 0))
         {
             scene.Limits.Add(
-                LimitReading.Upper(Name, sail, "No part of the film is pressed.", 0, 0, 1, Dimension.OfPressure, Balance)
+                LimitReading.Upper(
+                    Name,
+                    sail,
+                    "No part of the film is pressed.",
+                    0,
+                    0,
+                    1,
+                    Dimension.OfPressure,
+                    Balance
+                )
             );
             return;
         }
@@ -144,7 +155,13 @@ internal static class SurvivalStress
             return;
         }
         double Buckling(ShellStation s) =>
-            ThinShellForms.ShellBucklingStress(e, nu, thickness, s.CurvatureRadiusMetres, scene.Settings.ShellKnockdown);
+            ThinShellForms.ShellBucklingStress(
+                e,
+                nu,
+                thickness,
+                s.CurvatureRadiusMetres,
+                scene.Settings.ShellKnockdown
+            );
         ShellStation worst = stations.MinBy(s => s.Least < 0 ? s.Least / Buckling(s) : 0);
         scene.Limits.Add(
             LimitReading.Upper(
@@ -174,9 +191,18 @@ internal static class SurvivalStress
             return;
         }
         IReadOnlyList<ShellStation> all = MembraneShell.Stations(loads);
-        if (film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength || !all.Any(s => s.RadiusMetres >= radius))
+        if (
+            film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength
+            || !all.Any(s => s.RadiusMetres >= radius)
+        )
         {
-            scene.Limits.Add(LimitReading.NotAssessed(Name, sail, "give a material with a tensile_strength, and a mount within the film"));
+            scene.Limits.Add(
+                LimitReading.NotAssessed(
+                    Name,
+                    sail,
+                    "give a material with a tensile_strength, and a mount within the film"
+                )
+            );
             return;
         }
         ShellStation at = all.First(s => s.RadiusMetres >= radius);
@@ -218,7 +244,8 @@ internal static class SurvivalStress
         HenckyMembrane held = new(nu);
         double spin = loads.SpinRadiansPerSecond;
         double density = film.Sail.ArealDensityKilogramsPerSquareMetre / thickness;
-        double spun = spin == 0 || density == 0 ? 0 : ThinShellForms.SpinningDiscStress(density, nu, spin, radius, 0).Radial;
+        double spun =
+            spin == 0 || density == 0 ? 0 : ThinShellForms.SpinningDiscStress(density, nu, spin, radius, 0).Radial;
         double bulged = held.GreatestStress(young, thickness, pressure, radius);
         AddTension(
             scene,

@@ -51,8 +51,9 @@ internal static class SurvivalSummary
         }
         string sign = limit.Bound == "upper" ? "allowed" : "needed";
         string shown =
-            margin >= 100 ? "margin above 100 times"
-            : "margin " + (100 * margin).ToString("0.#", CultureInfo.InvariantCulture) + " %";
+            margin >= 100
+                ? "margin above 100 times"
+                : "margin " + (100 * margin).ToString("0.#", CultureInfo.InvariantCulture) + " %";
         string note = margin < 0 ? "FAILS, " + shown : shown;
         return new(label, Usual(value, limit.Dimension), "", $"{sign} {Usual(allowed, limit.Dimension)}, {note}");
     }
@@ -85,7 +86,12 @@ internal static class SurvivalSummary
         [
             new("mass to plan with", Usual(b.PredictedKilograms, Dimension.OfMass)),
             SummaryRow.OfPossible("payload fraction", b.PayloadFraction, "", b.PayloadFractionReason),
-            SummaryRow.Of("beam power of each gram", 1e-9 * b.PowerPerMassWattsPerKilogram, "MW/g", "at the present acceleration"),
+            SummaryRow.Of(
+                "beam power of each gram",
+                1e-9 * b.PowerPerMassWattsPerKilogram,
+                "MW/g",
+                "at the present acceleration"
+            ),
         ];
         if (r.Survival.Mission is { } m)
         {

@@ -99,7 +99,10 @@ public static class DesignSpecification
     // A thickness without a density takes that of the sail's material, which may stand anywhere in the file.
     private static Design WithFilmMass(Design design, TableReading table)
     {
-        if (!table.IsSound || design.Sails.All(s => s.ThicknessMetres is null || s.DensityKilogramsPerCubicMetre is not null))
+        if (
+            !table.IsSound
+            || design.Sails.All(s => s.ThicknessMetres is null || s.DensityKilogramsPerCubicMetre is not null)
+        )
         {
             return design;
         }

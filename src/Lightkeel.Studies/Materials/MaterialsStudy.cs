@@ -13,9 +13,7 @@ public sealed record MaterialsInput(string? Name = null);
 
 /// <summary>The built-in table of materials.</summary>
 /// <param name="Materials">The materials.</param>
-public sealed record MaterialsResult(
-    [property: JsonPropertyName("materials")] IReadOnlyList<ListedMaterial> Materials
-);
+public sealed record MaterialsResult([property: JsonPropertyName("materials")] IReadOnlyList<ListedMaterial> Materials);
 
 /// <summary>One material.</summary>
 /// <param name="Name">Its name in design files.</param>

@@ -23,7 +23,8 @@ public sealed class LimitReadingTests
 
     [Fact]
     public void GoverningLimit_IsTheSmallestMargin_AndComesFirst() =>
-        Gen.Double[0.1, 10].Array[1, 8]
+        Gen.Double[0.1, 10]
+            .Array[1, 8]
             .Sample(values =>
             {
                 IReadOnlyList<LimitReading> ordered = LimitReading.Ordered([

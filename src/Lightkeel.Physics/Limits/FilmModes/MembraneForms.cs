@@ -65,8 +65,7 @@ public static class MembraneForms
     /// n = 1 the rigid flap.
     /// </summary>
     /// <remarks>The Legendre equation for the tension ½σΩ²(a² − r²); derived here.</remarks>
-    public static double SpinningStringRatio(int order) =>
-        Math.Sqrt(Require.AtLeast(1, order) * (2.0 * order - 1));
+    public static double SpinningStringRatio(int order) => Math.Sqrt(Require.AtLeast(1, order) * (2.0 * order - 1));
 
     /// <summary>The s-th positive zero of the Bessel function J_n, to rounding.</summary>
     /// <remarks>

@@ -46,7 +46,5 @@ public static class EyeHazard
     ) =>
         0.5
         * Require.Positive(radiusMetres)
-        * Math.Sqrt(
-            Require.NotNegative(irradianceWattsPerSquareMetre) / Require.Positive(limitWattsPerSquareMetre)
-        );
+        * Math.Sqrt(Require.NotNegative(irradianceWattsPerSquareMetre) / Require.Positive(limitWattsPerSquareMetre));
 }

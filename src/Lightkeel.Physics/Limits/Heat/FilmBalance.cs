@@ -143,7 +143,9 @@ public sealed record FilmBalance
             double fourth = kelvin * kelvin * kelvin * kelvin;
             double net = emission * fourth - inner;
             double rest =
-                target - Math.Log(net) - power * Math.Log(kelvin / Law.ReferenceKelvin)
+                target
+                - Math.Log(net)
+                - power * Math.Log(kelvin / Law.ReferenceKelvin)
                 + growth * (kelvin - Law.ReferenceKelvin);
             double slope = (4 * emission * fourth / net + power) / kelvin - growth;
             double move = rest / slope;

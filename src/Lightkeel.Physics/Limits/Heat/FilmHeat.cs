@@ -32,10 +32,7 @@ public sealed class FilmHeat
     public static FilmHeat Of(SurfaceLighting lighting, HeatLaw law)
     {
         ArgumentNullException.ThrowIfNull(lighting);
-        return new(
-            lighting,
-            FilmBalance.Of(lighting.Surface.Optics, lighting.Surface.Shape.IsConcaveToLaser, law)
-        );
+        return new(lighting, FilmBalance.Of(lighting.Surface.Optics, lighting.Surface.Shape.IsConcaveToLaser, law));
     }
 
     /// <summary>The light.</summary>
@@ -85,7 +82,8 @@ public sealed class FilmHeat
         double absorbed = _nodes.Areas.Zip(_nodes.Light, (a, q) => a * q).Sum() * Balance.Absorbed / _area;
         if (absorbed == 0)
         {
-            Reason = "The film takes no heat from the light, so it has no temperature of its own: it follows its surroundings.";
+            Reason =
+                "The film takes no heat from the light, so it has no temperature of its own: it follows its surroundings.";
             return;
         }
         double escape = Balance.EmissivityOuter + (1 - SelfViewFraction) * Balance.EmissivityInner;
@@ -108,7 +106,8 @@ public sealed class FilmHeat
     // ⟨q⟩ + ε_in H = ε_sum S and H = f (ε_in S + (1 − ε_in) H), with S the mean of σT⁴.
     private double Closed(double absorbed)
     {
-        double back = SelfViewFraction * Balance.EmissivityInner / (1 - SelfViewFraction * (1 - Balance.EmissivityInner));
+        double back =
+            SelfViewFraction * Balance.EmissivityInner / (1 - SelfViewFraction * (1 - Balance.EmissivityInner));
         if (SelfViewFraction == 0 || Balance.EmissivityInner == 0)
         {
             return 0;

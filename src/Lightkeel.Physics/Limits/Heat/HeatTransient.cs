@@ -44,11 +44,7 @@ public static class HeatTransient
             for (int k = 0; k < Order; k++)
             {
                 double kelvin = from + half * (1 + rule.Nodes[k]);
-                double heating = balance.Heating(
-                    lightWattsPerSquareMetre,
-                    innerIrradiationWattsPerSquareMetre,
-                    kelvin
-                );
+                double heating = balance.Heating(lightWattsPerSquareMetre, innerIrradiationWattsPerSquareMetre, kelvin);
                 if (heating == 0 || heating > 0 != span > 0)
                 {
                     return null;

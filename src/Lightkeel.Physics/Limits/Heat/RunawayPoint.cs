@@ -30,7 +30,11 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
         double top = film.TurningKelvin;
         if (film.AbsorbedAt(top) >= 1 && film.Absorbed * Growth(film, top) > 1)
         {
-            return new(null, null, "The film absorbs all light before emission falls behind: it gets hot without a turning point.");
+            return new(
+                null,
+                null,
+                "The film absorbs all light before emission falls behind: it gets hot without a turning point."
+            );
         }
         if (heat.SelfViewFraction == 0 || film.EmissivityInner == 0)
         {

@@ -31,7 +31,8 @@ public static class SelfView
         double across = 0;
         if (narrow > 0)
         {
-            across = wide * BetweenDiscs(outer.RadiusMetres, inner.RadiusMetres, outer.HeightMetres - inner.HeightMetres);
+            across =
+                wide * BetweenDiscs(outer.RadiusMetres, inner.RadiusMetres, outer.HeightMetres - inner.HeightMetres);
         }
         // Both openings lose to each other what they see of each other.
         return Math.Clamp(1 - (wide + narrow - 2 * across) / area, 0, 1);

@@ -66,7 +66,8 @@ public sealed class AxialBoost
         for (int taken = 0; taken < MostSteps; taken++)
         {
             int piece = _schedule.PieceAt(time);
-            double limit = piece < _schedule.BreaksSeconds.Count ? _schedule.BreaksSeconds[piece] : double.PositiveInfinity;
+            double limit =
+                piece < _schedule.BreaksSeconds.Count ? _schedule.BreaksSeconds[piece] : double.PositiveInfinity;
             double h = Math.Min(step, limit - time);
             (double[] next, double error) = Doubled(piece, time, y, h);
             if (!(error <= 1) || Array.Exists(next, v => !double.IsFinite(v)))

@@ -39,10 +39,7 @@ public sealed class ScaledThrust
         for (int count = FewestPoints; count <= MostPoints; count = 2 * count - 1)
         {
             double[] points = ChebyshevSeries.Points(start, 1, count);
-            PressureReading[] readings =
-            [
-                .. points.Select(u => engine.Evaluate(pose with { BeamScale = 1 / u })),
-            ];
+            PressureReading[] readings = [.. points.Select(u => engine.Evaluate(pose with { BeamScale = 1 / u }))];
             ChebyshevSeries force = Through(readings, r => r.ForceNewtons.Z);
             ChebyshevSeries met = Through(readings, r => r.InterceptedWatts);
             if (Tail(force) <= accuracy && Tail(met) <= accuracy)
@@ -51,7 +48,11 @@ public sealed class ScaledThrust
             }
 
             ChebyshevSeries Through(PressureReading[] values, Func<PressureReading, double> value) =>
-                ChebyshevSeries.Through(start, 1, values.Select((r, i) => value(r) / (points[i] * points[i])).ToArray());
+                ChebyshevSeries.Through(
+                    start,
+                    1,
+                    values.Select((r, i) => value(r) / (points[i] * points[i])).ToArray()
+                );
         }
         throw new ArithmeticException("The force did not settle as a series in the size of the beam.");
     }

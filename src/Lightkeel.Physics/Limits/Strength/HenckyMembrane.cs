@@ -110,18 +110,20 @@ public sealed class HenckyMembrane
     // w' = −q r/(2N): w/(q a⁴/(E h))^(1/3) = ∫ 2 ρ/Σ b ρ^(2n) dρ = ∫₀¹ dx/Σ b_n x^n.
     private double Deflection()
     {
-        return Numerics.Quadrature.GaussLegendre.Order(64).Integrate(
-            x =>
-            {
-                double sum = 0;
-                for (int n = Terms - 1; n >= 0; n--)
+        return Numerics
+            .Quadrature.GaussLegendre.Order(64)
+            .Integrate(
+                x =>
                 {
-                    sum = sum * x + _b[n];
-                }
-                return 1 / sum;
-            },
-            0,
-            1
-        );
+                    double sum = 0;
+                    for (int n = Terms - 1; n >= 0; n--)
+                    {
+                        sum = sum * x + _b[n];
+                    }
+                    return 1 / sum;
+                },
+                0,
+                1
+            );
     }
 }

@@ -53,9 +53,7 @@ public static class MembraneShell
             (double start, double end) = shape.Pieces[p];
             for (int i = 0; i < Intervals; i++)
             {
-                intervals.Add(
-                    (p, start + (end - start) * i / Intervals, start + (end - start) * (i + 1) / Intervals)
-                );
+                intervals.Add((p, start + (end - start) * i / Intervals, start + (end - start) * (i + 1) / Intervals));
             }
         }
         // Axial load of the halves of each interval, so that a station stands in its middle.

@@ -48,8 +48,7 @@ public sealed record ShellLoads
         double alongNormal = -(2 * mu * o.Specular + 2.0 / 3 * (o.Diffuse + o.Absorbed * o.ThermalAsymmetry));
         double radial = flux * alongNormal * side * m.NormalRadial;
         double axial = flux * ((1 - o.Passed - o.Specular) * side + alongNormal * side * m.NormalAxial);
-        radial +=
-            ArealDensityKilogramsPerSquareMetre * SpinRadiansPerSecond * SpinRadiansPerSecond * m.RadiusMetres;
+        radial += ArealDensityKilogramsPerSquareMetre * SpinRadiansPerSecond * SpinRadiansPerSecond * m.RadiusMetres;
         axial -= ArealDensityKilogramsPerSquareMetre * AccelerationMetresPerSecondSquared * side;
         return (radial + PressurePascals * m.NormalRadial, axial + PressurePascals * m.NormalAxial);
     }

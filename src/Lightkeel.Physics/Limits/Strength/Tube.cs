@@ -87,8 +87,7 @@ public sealed record Tube
     {
         double mu = Require.NotNegative(tipMassRatio);
         // Divided by cosh x; positive below the root.
-        double Value(double x) =>
-            1 / Math.Cosh(x) + Math.Cos(x) + mu * x * (Math.Cos(x) * Math.Tanh(x) - Math.Sin(x));
+        double Value(double x) => 1 / Math.Cosh(x) + Math.Cos(x) + mu * x * (Math.Cos(x) * Math.Tanh(x) - Math.Sin(x));
         (double low, double high) = (1e-8, 1.9);
         for (int i = 0; i < 80; i++)
         {

@@ -7,11 +7,7 @@ namespace Lightkeel.Studies.Designs.Sections;
 /// <param name="AbsorptionGrowthPerKelvin">b in A = A0 exp(b (T − T0)), 1/K.</param>
 /// <param name="EmissivityExponent">p in ε = ε0 (T/T0)^p.</param>
 /// <param name="ReferenceKelvin">T0, K.</param>
-public sealed record HeatLawDesign(
-    double AbsorptionGrowthPerKelvin,
-    double EmissivityExponent,
-    double ReferenceKelvin
-);
+public sealed record HeatLawDesign(double AbsorptionGrowthPerKelvin, double EmissivityExponent, double ReferenceKelvin);
 
 /// <summary>The keys of <c>[surface.NAME.heat]</c>.</summary>
 internal static class HeatLawSpec

@@ -8,13 +8,21 @@ internal static class LimitsSpec
 {
     private static readonly NumberKind Factor = NumberKind.Pure(Interval.Closed(1, 100), "1.5");
 
-    private static readonly NumberField FilmTemperature = Safety("film_temperature_factor", 1.1, "temperature limit of films");
+    private static readonly NumberField FilmTemperature = Safety(
+        "film_temperature_factor",
+        1.1,
+        "temperature limit of films"
+    );
     private static readonly NumberField FilmStrength = Safety("film_strength_factor", 2, "strength of films");
     private static readonly NumberField FilmBuckling = Safety("film_buckling_factor", 1.5, "buckling stress of films");
     private static readonly NumberField Runaway = Safety("runaway_factor", 1.5, "power at the runaway point");
     private static readonly NumberField BoomStrength = Safety("boom_strength_factor", 1.5, "strength of booms");
     private static readonly NumberField BoomBuckling = Safety("boom_buckling_factor", 2, "buckling load of booms");
-    private static readonly NumberField BodyTemperature = Safety("body_temperature_factor", 1.1, "temperature limit of payload and booms");
+    private static readonly NumberField BodyTemperature = Safety(
+        "body_temperature_factor",
+        1.1,
+        "temperature limit of payload and booms"
+    );
 
     private static readonly NumberField BoomFrequency = new(
         "boom_frequency_factor",
@@ -93,7 +101,11 @@ internal static class LimitsSpec
         "Price of a watt of installed beam, in the currency."
     );
 
-    private static readonly TextField Currency = TextField.Free("currency", "Name of the currency of the prices.", "units of money");
+    private static readonly TextField Currency = TextField.Free(
+        "currency",
+        "Name of the currency of the prices.",
+        "units of money"
+    );
 
     /// <summary>The section of safety factors.</summary>
     public static TableField<LimitsDesign> Limits { get; } =

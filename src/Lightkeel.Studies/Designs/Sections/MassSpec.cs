@@ -115,17 +115,7 @@ internal static class MassSpec
             "mass",
             new TableSpec<MassDesign>(
                 "A payload, boom or other body that the light does not push.",
-                [
-                    Name,
-                    Shape,
-                    Mass,
-                    PlacementSpec.At,
-                    PlacementSpec.Turn,
-                    Role,
-                    Absorptivity,
-                    Emissivity,
-                    Material,
-                ],
+                [Name, Shape, Mass, PlacementSpec.At, PlacementSpec.Turn, Role, Absorptivity, Emissivity, Material],
                 t =>
                     new()
                     {

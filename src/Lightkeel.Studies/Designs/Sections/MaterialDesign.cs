@@ -6,11 +6,7 @@ namespace Lightkeel.Studies.Designs.Sections;
 /// <param name="Name">Its name.</param>
 /// <param name="Like">Name of the table's material whose values hold where nothing is stated; null for none.</param>
 /// <param name="Values">The values stated, SI.</param>
-public sealed record MaterialDesign(
-    string Name,
-    string? Like,
-    IReadOnlyDictionary<MaterialProperty, double> Values
-)
+public sealed record MaterialDesign(string Name, string? Like, IReadOnlyDictionary<MaterialProperty, double> Values)
 {
     /// <summary>The material with the values of the one it is like.</summary>
     public Material ToMaterial() =>

@@ -7,7 +7,10 @@ namespace Lightkeel.Studies.Designs.Sections;
 /// <summary>The keys of <c>[material.NAME]</c>, and the key that names a material.</summary>
 internal static class MaterialSpec
 {
-    private static readonly MaterialField Like = new("like", "A material of the table whose values hold where none is stated.");
+    private static readonly MaterialField Like = new(
+        "like",
+        "A material of the table whose values hold where none is stated."
+    );
 
     private static readonly (MaterialProperty Property, OptionalNumberField Field)[] Values =
     [
@@ -44,7 +47,12 @@ internal static class MaterialSpec
         {
             MaterialProperty.PoissonRatio => NumberKind.Pure(Interval.Closed(0, 0.5), "0.34"),
             MaterialProperty.Expansion => NumberKind.Of(property.Dimension(), Interval.Any, "20e-6 1/K", "1/K"),
-            MaterialProperty.TensileStrength => NumberKind.Of(property.Dimension(), Interval.Positive, "170 MPa", "MPa"),
+            MaterialProperty.TensileStrength => NumberKind.Of(
+                property.Dimension(),
+                Interval.Positive,
+                "170 MPa",
+                "MPa"
+            ),
             MaterialProperty.TemperatureLimit => NumberKind.Of(property.Dimension(), Interval.Positive, "670 K"),
             _ => NumberKind.Of(property.Dimension(), Interval.Positive),
         };

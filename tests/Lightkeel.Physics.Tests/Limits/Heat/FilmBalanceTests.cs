@@ -24,8 +24,17 @@ public sealed class FilmBalanceTests
     [InlineData(1, 1, 0, 393.60589767131)]
     [InlineData(1, 1, 1, 330.98178837452)]
     [InlineData(0.25, 1, 0, 278.3213993584)]
-    public void BlackPlate_InSunlight_HasTheTextbookTemperature(double share, double lit, double back, double expected) =>
-        Assert.Equal(expected, new FilmBalance(1, lit, back, HeatLaw.Constant).Equilibrium(1361 * share, 0)!.Value, 1e-9 * expected);
+    public void BlackPlate_InSunlight_HasTheTextbookTemperature(
+        double share,
+        double lit,
+        double back,
+        double expected
+    ) =>
+        Assert.Equal(
+            expected,
+            new FilmBalance(1, lit, back, HeatLaw.Constant).Equilibrium(1361 * share, 0)!.Value,
+            1e-9 * expected
+        );
 
     // Root of 0.25 σT⁴ = 1e6 · 1e-4 e^(0.005 (T − 300)) by SciPy 1.10 brentq.
     [Fact]
@@ -51,7 +60,13 @@ public sealed class FilmBalanceTests
 
     [Fact]
     public void ColdRoot_IsABalance_AndTheFirstOne() =>
-        Gen.Select(Gen.Double[1e-6, 0.1], Gen.Double[0, 6e-3], Gen.Double[-1, 2], Gen.Double[1, 1e8], Gen.Double[0, 1e4])
+        Gen.Select(
+                Gen.Double[1e-6, 0.1],
+                Gen.Double[0, 6e-3],
+                Gen.Double[-1, 2],
+                Gen.Double[1, 1e8],
+                Gen.Double[0, 1e4]
+            )
             .Sample(
                 (absorbed, growth, exponent, light, inner) =>
                 {

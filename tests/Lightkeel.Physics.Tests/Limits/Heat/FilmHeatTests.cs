@@ -74,7 +74,12 @@ public sealed class FilmHeatTests
     {
         Beam even = Scenes.UniformBeam();
         double irradiance = even.Irradiance(0, 0);
-        SurfaceLighting light = new(new("s", new Sphere(1), Foil, Vec3.Zero, Mat3.Identity), Vec3.Zero, even, CraftPose.OnAxis);
+        SurfaceLighting light = new(
+            new("s", new Sphere(1), Foil, Vec3.Zero, Mat3.Identity),
+            Vec3.Zero,
+            even,
+            CraftPose.OnAxis
+        );
         FilmHeat heat = FilmHeat.Of(light, HeatLaw.Constant);
         double q = 1e-4 * irradiance;
         double hottest = BlackBody.Temperature((q + 0.2 * q / (4 * 0.05)) / 0.25);
@@ -124,7 +129,8 @@ public sealed class FilmHeatTests
     public void HotSpot_OfTheBallUnderARing_IsExact()
     {
         SurfaceLighting light = Lit(Shape("ball"), CraftPose.OnAxis);
-        double factor = Power * new RingProfile(1.05, 0.45).UnitIrradiance(new Numerics.Scalars.F64(1.05), new(0)).Value;
+        double factor =
+            Power * new RingProfile(1.05, 0.45).UnitIrradiance(new Numerics.Scalars.F64(1.05), new(0)).Value;
         Assert.Equal(0.5539231673241719, HotSpot.Of(light).LightWattsPerSquareMetre / factor, 1e-11);
     }
 
@@ -165,12 +171,14 @@ public sealed class FilmHeatTests
         double a = Scenes.Degrees(65);
         double expected = -(1 / Math.Tan(a) + 1 / Math.Tan(Math.PI - 2 * a));
         Assert.Equal(expected, ReflectedLight.Crossing(cone, 0, 1)!.Value, 1e-12);
-        double met = Scenes.Quadrature(Shape("cone"), new(Power, 1.064e-6, new RingProfile(1.05, 0.45)), optics: Foil)
+        double met = Scenes
+            .Quadrature(Shape("cone"), new(Power, 1.064e-6, new RingProfile(1.05, 0.45)), optics: Foil)
             .Evaluate(CraftPose.OnAxis)
             .InterceptedWatts;
         Assert.Equal(0.98 * met, ReflectedLight.WattsOntoAxis(cone, -10, 0), 1e-8 * met);
         // Between two stations, what the rings between the two radii meet.
-        double half = ReflectedLight.WattsOntoAxis(cone, expected, 0) + ReflectedLight.WattsOntoAxis(cone, -10, expected);
+        double half =
+            ReflectedLight.WattsOntoAxis(cone, expected, 0) + ReflectedLight.WattsOntoAxis(cone, -10, expected);
         Assert.Equal(0.98 * met, half, 1e-8 * met);
         SurfaceLighting dish = Lit(new Paraboloid(1.5, 1, LaserSide.Mouth), CraftPose.OnAxis);
         Assert.Equal(-1.5, ReflectedLight.Crossing(dish, 0, 0.5)!.Value, 1e-12);

@@ -30,7 +30,8 @@ public sealed class AxialBoostTests
         Assert.Equal(1, last.SourceSeconds / ((u - 1) * unit), 1e-9);
         Assert.Equal(1, last.TimeSeconds / ((gamma * (1 + beta) * (2 - beta) / (1 - beta) - 2) / 3 * unit), 1e-9);
         Assert.Equal(1, last.ProperSeconds / (beta / (1 - beta) * unit), 1e-9);
-        double distance = beta > 0.01 ? u * u * u / 6 - u / 2 + 1.0 / 3 : 0.5 * Math.Pow(u - 1, 2) + Math.Pow(u - 1, 3) / 6;
+        double distance =
+            beta > 0.01 ? u * u * u / 6 - u / 2 + 1.0 / 3 : 0.5 * Math.Pow(u - 1, 2) + Math.Pow(u - 1, 3) / 6;
         Assert.Equal(1, last.DistanceMetres / (distance * Scenes.C * unit), 1e-8);
         Assert.Equal(power * last.SourceSeconds, last.SourceJoules, 1e-9 * last.SourceJoules);
     }

@@ -116,7 +116,10 @@ public sealed class ThinShellTests
             Assert.Equal(p * s.RadiusMetres / (2 * Math.Cos(A)), s.MeridionalNewtonsPerMetre, 1e-9);
             Assert.Equal(p * s.RadiusMetres / Math.Cos(A), s.HoopNewtonsPerMetre, 1e-9);
         }
-        Assert.All(MembraneShell.Stations(loads with { Hold = ShellHold.Inner }), s => Assert.True(s.MeridionalNewtonsPerMetre < 0));
+        Assert.All(
+            MembraneShell.Stations(loads with { Hold = ShellHold.Inner }),
+            s => Assert.True(s.MeridionalNewtonsPerMetre < 0)
+        );
         Assert.Equal(p * Math.PI, MembraneShell.HandedOverNewtons(loads), 1e-9);
     }
 
