@@ -121,6 +121,10 @@ internal static class SurvivalFilms
                 )
             );
         }
+        else if (film.Heat.Balance.Absorbed > 0 && film.Law.AbsorptionGrowthPerKelvin > 0)
+        {
+            scene.Limits.Add(LimitReading.NotAssessed("runaway", film.Sail.Name, runaway.Reason ?? "no turning point"));
+        }
         else if (film.Heat.Balance.Absorbed > 0 && scene.Model.Design.SurfaceOf(film.Sail).Heat is null)
         {
             scene.Limits.Add(

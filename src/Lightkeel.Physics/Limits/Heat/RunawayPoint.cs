@@ -13,7 +13,7 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
     /// For each temperature T of the hottest element there is one power factor λ that holds it there; λ(T) rises to the turning
     /// point and falls behind it. Without exchange inside a hollow it is at T = (4 + p)/b, λ = ε_sum(T) σT⁴/(Q A(T)): closed.
     /// With exchange the inner irradiation is solved for at each T, and the top of λ(T) found by golden section to
-    /// 1e-6 of T, which leaves λ good to about 1e-11.
+    /// 1e-5 of T, which leaves λ good to about 1e-9.
     /// </remarks>
     public static RunawayPoint Of(FilmHeat heat)
     {
@@ -50,35 +50,39 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
     // film turns where λ is at its top, or where its hottest element turns by itself, if that comes first.
     private static RunawayPoint Searched(FilmHeat heat, double alone)
     {
-        double low = 0.3 * alone;
+        double low = 0.5 * alone;
         double high = 1.5 * alone;
-        (double valid, double beyond) = (low, high);
-        while (beyond - valid > 1e-12 * alone)
-        {
-            double middle = 0.5 * (valid + beyond);
-            (valid, beyond) = double.IsNaN(FactorAt(heat, middle)) ? (valid, middle) : (middle, beyond);
-        }
-        high = valid;
         double left = high - Golden * (high - low);
         double right = low + Golden * (high - low);
-        (double atLeft, double atRight) = (FactorAt(heat, left), FactorAt(heat, right));
-        while (high - low > 1e-6 * alone)
+        (double atLeft, double atRight) = (Held(heat, left), Held(heat, right));
+        while (high - low > 1e-5 * alone)
         {
             if (atLeft >= atRight)
             {
                 (high, right, atRight) = (right, left, atLeft);
                 left = high - Golden * (high - low);
-                atLeft = FactorAt(heat, left);
+                atLeft = Held(heat, left);
             }
             else
             {
                 (low, left, atLeft) = (left, right, atRight);
                 right = low + Golden * (high - low);
-                atRight = FactorAt(heat, right);
+                atRight = Held(heat, right);
             }
         }
-        double kelvin = FactorAt(heat, valid) >= Math.Max(atLeft, atRight) ? valid : 0.5 * (low + high);
-        return new(FactorAt(heat, kelvin), kelvin, null);
+        double kelvin = atLeft >= atRight ? left : right;
+        if (!double.IsFinite(Math.Max(atLeft, atRight)))
+        {
+            return new(null, null, "The turning point could not be bracketed.");
+        }
+        return new(Math.Max(atLeft, atRight), kelvin, null);
+    }
+
+    // Where the hottest element cannot be held, the branch has ended: lower than any factor.
+    private static double Held(FilmHeat heat, double kelvin)
+    {
+        double factor = FactorAt(heat, kelvin);
+        return double.IsNaN(factor) ? double.NegativeInfinity : factor;
     }
 
     /// <summary>Power over the present power that holds the hottest element at a temperature; null where it cannot be held there.</summary>
