@@ -5,6 +5,7 @@ using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 using Lightkeel.Physics.Shapes;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
@@ -21,8 +22,8 @@ internal static class MapAndAtlasRun
     public static void Print(string design)
     {
         DesignDocument document = DesignDocument.Load(design);
-        MapAxis x = MapAxis.Read(document, "--x", "sail.canopy.half_angle=60 deg..85 deg:64");
-        MapAxis y = MapAxis.Read(document, "--y", "craft.center_of_mass.z=-4 m..0 m:64");
+        DesignAxis x = DesignAxis.Read(document, "--x", "sail.canopy.half_angle=60 deg..85 deg:64");
+        DesignAxis y = DesignAxis.Read(document, "--y", "craft.center_of_mass.z=-4 m..0 m:64");
         MapInput input = new(OpenedDesign.From(document), x, y);
         foreach (int threads in (int[])[1, 2])
         {

@@ -9,6 +9,10 @@ else if (args is ["map", string design])
 {
     MapAndAtlasRun.Print(design);
 }
+else if (args is ["ride", string seconds])
+{
+    RideRun.Print(double.Parse(seconds, System.Globalization.CultureInfo.InvariantCulture));
+}
 else
 {
     BenchmarkSwitcher.FromAssembly(typeof(PressureBenchmarks).Assembly).Run(args);

@@ -1,9 +1,12 @@
+using Lightkeel.Studies.Capture;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Materials;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Sensitivity;
+using Lightkeel.Studies.Verify;
 using Lightkeel.Studies.Well;
 
 namespace Lightkeel.Studies;
@@ -13,5 +16,15 @@ public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
     public static StudyCatalogue All() =>
-        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy(), new MaterialsStudy());
+        new(
+            new CheckStudy(),
+            new ProbeStudy(),
+            new MapStudy(),
+            new SensitivityStudy(),
+            new WellStudy(),
+            new CaptureStudy(),
+            new RideStudy(),
+            new MaterialsStudy(),
+            new VerifyStudy()
+        );
 }

@@ -9,6 +9,9 @@ public sealed class RoomWallTests
     private const string Physics = "Lightkeel.Physics";
     private const string Studies = "Lightkeel.Studies";
 
+    /// <summary>What any study may use beside itself.</summary>
+    private static readonly string[] ForStudies = ["Catalogue", "Designs", "Models", "Output", "Figures", "Archive"];
+
     /// <summary>
     /// Each room with the rooms of its own project that it may use, itself left out. A room in the project's root (such as
     /// Lightkeel.Numerics itself) may be used by all rooms of the project.
@@ -39,10 +42,9 @@ public sealed class RoomWallTests
         [$"{Studies}.Archive"] = ["Output"],
         [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs"],
         [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
+        // Verify runs the studies as a user would and compares what they give with values from outside; no study uses it.
+        [$"{Studies}.Verify"] = [.. ForStudies, "Check", "Probe", "Map", "Well", "Ride"],
     };
-
-    /// <summary>What any study may use beside itself.</summary>
-    private static readonly string[] ForStudies = ["Catalogue", "Designs", "Models", "Output", "Figures", "Archive"];
 
     public static TheoryData<string> Assemblies => [Numerics, Physics, Studies, "lightkeel"];
 

@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
 namespace Lightkeel.Numerics.Integration;
 
 /// <summary>
@@ -241,26 +244,55 @@ public sealed class EmbeddedRungeKutta
         }
     }
 
-    // target = h Σ a_j k_j
+    // target = h Σ a_j k_j, each component summed in the order of the stages, whatever the width of the vectors. The last vector
+    // overlaps the one before where the dimension is no multiple of the width.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void WeightedSum(double[] row, double[] target)
     {
-        target.AsSpan().Clear();
-        for (int j = 0; j < row.Length; j++)
+        int length = target.Length;
+        if (Vector512.IsHardwareAccelerated && length >= Vector512<double>.Count)
         {
-            double a = row[j];
-            if (a == 0)
+            for (int i = 0; i < length; i += Vector512<double>.Count)
             {
-                continue;
-            }
-            double[] rate = _rates[j];
-            for (int i = 0; i < target.Length && i < rate.Length; i++)
-            {
-                target[i] += a * rate[i];
+                int at = Math.Min(i, length - Vector512<double>.Count);
+                Vector512<double> sum = Vector512<double>.Zero;
+                for (int j = 0; j < row.Length; j++)
+                {
+                    if (row[j] != 0)
+                    {
+                        sum += row[j] * Vector512.Create(_rates[j], at);
+                    }
+                }
+                (Step * sum).CopyTo(target, at);
             }
         }
-        for (int i = 0; i < target.Length; i++)
+        else if (length >= Vector256<double>.Count)
         {
-            target[i] *= Step;
+            for (int i = 0; i < length; i += Vector256<double>.Count)
+            {
+                int at = Math.Min(i, length - Vector256<double>.Count);
+                Vector256<double> sum = Vector256<double>.Zero;
+                for (int j = 0; j < row.Length; j++)
+                {
+                    if (row[j] != 0)
+                    {
+                        sum += row[j] * Vector256.Create(_rates[j], at);
+                    }
+                }
+                (Step * sum).CopyTo(target, at);
+            }
+        }
+        else
+        {
+            for (int i = 0; i < length; i++)
+            {
+                double sum = 0;
+                for (int j = 0; j < row.Length; j++)
+                {
+                    sum += row[j] != 0 ? row[j] * _rates[j][i] : 0;
+                }
+                target[i] = Step * sum;
+            }
         }
     }
 

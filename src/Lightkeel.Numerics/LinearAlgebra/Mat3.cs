@@ -70,7 +70,9 @@ public readonly record struct Mat3(Vec3 Row0, Vec3 Row1, Vec3 Row2)
     public static Mat3 operator *(double s, Mat3 a) => new(s * a.Row0, s * a.Row1, s * a.Row2);
 
     /// <summary>Matrix times vector.</summary>
-    public static Vec3 operator *(Mat3 m, Vec3 v) => new(Vec3.Dot(m.Row0, v), Vec3.Dot(m.Row1, v), Vec3.Dot(m.Row2, v));
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vec3 operator *(in Mat3 m, in Vec3 v) =>
+        new(Vec3.Dot(m.Row0, v), Vec3.Dot(m.Row1, v), Vec3.Dot(m.Row2, v));
 
     /// <summary>Matrix product.</summary>
     public static Mat3 operator *(Mat3 a, Mat3 b)

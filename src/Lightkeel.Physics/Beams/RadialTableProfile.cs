@@ -42,6 +42,9 @@ public readonly record struct RadialTableProfile : IBeamProfile
         ExtentMetres = radii[^1];
     }
 
+    /// <summary>The radii of the table, completed at the axis and at the dark end, m.</summary>
+    public IReadOnlyList<double> RadiiMetres => [.. _curve.Knots];
+
     /// <inheritdoc/>
     public string Kind => "radial-table";
 

@@ -6,16 +6,21 @@ using Lightkeel.Physics.Motion;
 
 namespace Lightkeel.Physics.Chance;
 
+/// <summary>Something that the drawn courses of a noise do not show.</summary>
+/// <param name="Code"><c>noise-cut</c> for variance above the highest frequency, <c>noise-shape</c> for details too fine, <c>noise-clipped</c> for power below none.</param>
+/// <param name="Text">What and how much, in a sentence.</param>
+public sealed record NoiseCaution(string Code, string Text);
+
 /// <summary>A noise as rides will meet it: cut at a highest frequency and ready to be drawn.</summary>
 /// <param name="Source">The noise as it was asked for.</param>
 /// <param name="CutHertz">Highest frequency that the rides meet, Hz.</param>
 /// <param name="LostFraction">Share of the variance above it, left out.</param>
-/// <param name="Warnings">What the drawn courses do not show, in words; empty when all is well.</param>
+/// <param name="Cautions">What the drawn courses do not show; empty when all is well.</param>
 public sealed record PreparedNoise(
     NoiseSource Source,
     double CutHertz,
     double LostFraction,
-    IReadOnlyList<string> Warnings
+    IReadOnlyList<NoiseCaution> Cautions
 )
 {
     internal PeriodicNoise Blocks { get; init; } = null!;
@@ -36,6 +41,9 @@ public sealed class NoisePlan
     private const int ShortestBlock = 4096;
     private const int LongestBlock = 1 << 18;
     private const double SmallestLoss = 1e-12;
+
+    // Four standard deviations below nominal are no light: 3e-5 of the time.
+    private const double LargestPowerNoise = 0.25;
     private readonly double _craftRadius;
 
     private NoisePlan(IReadOnlyList<PreparedNoise> noises, IReadOnlyList<DropOut> dropOuts, double craftRadius) =>
@@ -116,17 +124,32 @@ public sealed class NoisePlan
         int length = finest > 0 ? PeriodicNoise.SuggestedLength(left, step, LongestBlock) : LongestBlock;
         PeriodicNoise blocks = new(left, step, Math.Max(ShortestBlock, length));
         double lost = left.LostFraction;
-        List<string> warnings = [];
+        List<NoiseCaution> cautions = [];
         if (lost > SmallestLoss)
         {
-            warnings.Add(
-                FormattableString.Invariant(
-                    $"{100 * lost:G3} % of the variance of the noise \"{source.Name}\" lies above {cut:G4} Hz and is left out of the rides."
+            cautions.Add(
+                new(
+                    "noise-cut",
+                    FormattableString.Invariant(
+                        $"{100 * lost:G3} % of the variance of this noise lies above {cut:G4} Hz and is left out; a shorter step keeps more of it."
+                    )
                 )
             );
         }
-        warnings.AddRange(blocks.Coverage.Warnings(CutFraction).Select(w => $"Noise \"{source.Name}\": {w}"));
-        return new(source, cut, lost, warnings) { Blocks = blocks };
+        double rms = left.TotalRootMeanSquare;
+        if (source.Quantity == NoiseQuantity.Power && rms > LargestPowerNoise)
+        {
+            cautions.Add(
+                new(
+                    "noise-clipped",
+                    FormattableString.Invariant(
+                        $"The root mean square of this noise is {100 * rms:G3} % of the power: where it asks for less than none there is none, so the mean power is above the nominal one."
+                    )
+                )
+            );
+        }
+        cautions.AddRange(blocks.Coverage.Warnings(CutFraction).Select(w => new NoiseCaution("noise-shape", w)));
+        return new(source, cut, lost, cautions) { Blocks = blocks };
     }
 
     // Where a fraction of the variance lies above, by halving the logarithm.

@@ -58,7 +58,10 @@ internal sealed class AdaptiveFlight : IRideFlight
             _peak.FractionOfTolerance,
             RideTolerance.Names[_peak.Component],
             _field.LargestEngineError
-        );
+        )
+        {
+            HandedOverFraction = _field.HandedOver / Math.Max(1.0, _field.Readings),
+        };
 
     /// <inheritdoc/>
     public RideOutcome Fly(double[] state, CancellationToken cancellation)
@@ -102,6 +105,7 @@ internal sealed class AdaptiveFlight : IRideFlight
             MaxStep = _longestStep,
             StepLimit = Math.Max(1, _method.StepLimit - _accepted - _rejected),
             Events = events.Watches,
+            EventSamplesPerStep = _method.EventSamplesPerStep,
             StartsOnEvent = startsOn,
             Projection = new AttitudeOnSphere(),
             Recording = RideTimes.From(TimeSeconds, _limits.DurationSeconds, _method),

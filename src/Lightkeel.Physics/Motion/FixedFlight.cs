@@ -64,7 +64,10 @@ internal sealed class FixedFlight : IRideFlight
             null,
             null,
             _field.LargestEngineError
-        );
+        )
+        {
+            HandedOverFraction = _field.HandedOver / Math.Max(1.0, _field.Readings),
+        };
 
     /// <inheritdoc/>
     public RideOutcome Fly(double[] state, CancellationToken cancellation)

@@ -50,6 +50,7 @@ public static class Ride
             recorder.LargestOffset,
             recorder.LargestTilt,
             last.KineticJoules(mass) - first.KineticJoules(mass),
+            AngularLedger.Of(first, last, mass),
             flight.Numerics
         );
     }
@@ -74,7 +75,8 @@ public static class Ride
             start.Attitude,
             field.Body.Inertia * start.BodyRate,
             0,
-            default
+            default,
+            0
         );
     }
 }

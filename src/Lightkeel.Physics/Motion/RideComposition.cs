@@ -18,6 +18,7 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
 {
     private const int MostRounds = 30;
     private const double Rounding = 4 * 2.2204460492503131e-16;
+    private const double ExpectedRounding = Rounding / 64;
     private const double AcceptedStall = 1e-13;
     private readonly FreeRotation _rotation = new(field.Body.Principal);
 
@@ -68,7 +69,8 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         {
             return false;
         }
-        double last = double.PositiveInfinity;
+        // The first change is measured against none at all.
+        double last = 1;
         for (int round = 0; round < MostRounds; round++)
         {
             if (!TryRate(time, step, s, change, out Change next))
@@ -77,8 +79,10 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
             }
             double difference = next.DifferenceFrom(change, s);
             change = next;
-            // Below rounding, or no longer shrinking because rounding in the forces is all that is left.
-            if (difference <= Rounding || (difference <= AcceptedStall && difference >= last))
+            // Below rounding, or bound to be so in the next round at the rate at which rounds shrink, or no longer shrinking
+            // because rounding in the forces is all that is left.
+            bool isNextBelow = difference < last && difference / last * difference <= ExpectedRounding;
+            if (difference <= Rounding || isNextBelow || (difference <= AcceptedStall && difference >= last))
             {
                 s = s with
                 {
@@ -86,6 +90,7 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
                     BodyAngularMomentum = s.BodyAngularMomentum + change.Momentum,
                     Attitude = UnitQuaternion.FromRotationVector(change.Turn) * s.Attitude,
                     Ledger = change.AddedTo(s.Ledger),
+                    AngularImpulse = s.AngularImpulse + change.AngularImpulse,
                 };
                 return true;
             }
@@ -101,6 +106,7 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         Vec3 momentum = s.BodyAngularMomentum + 0.5 * halfOf.Momentum;
         UnitQuaternion attitude =
             halfOf.Turn == Vec3.Zero ? s.Attitude : UnitQuaternion.FromRotationVector(0.5 * halfOf.Turn) * s.Attitude;
+        Mat3 turned = attitude.ToMatrix();
         double gamma = RideState.LorentzFactorOf(celerity);
         Vec3 rate = field.Body.Rate(momentum);
         RateEvaluations++;
@@ -110,7 +116,7 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
                 s.PositionMetres,
                 celerity,
                 gamma,
-                attitude,
+                turned,
                 rate,
                 s.ProperSeconds,
                 out RideAction action
@@ -122,14 +128,17 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         }
         double proper = step / gamma;
         Vec3 pull = RideEquations.CelerityRate(celerity, gamma, action.Force, field.Body.MassKilograms);
+        Vec3 thomas = RideEquations.ThomasRate(celerity, gamma, pull);
+        Vec3 torque = action.Torque + Vec3.Cross(thomas, attitude.Rotate(momentum));
         change = new(
             proper * pull,
-            proper * (attitude.ToMatrix().Transposed * action.Torque),
-            proper * RideEquations.ThomasRate(celerity, gamma, pull),
+            proper * (turned.Transposed * action.Torque),
+            proper * thomas,
             step * action.SourceWatts,
             step * action.InterceptedWatts,
             proper * Vec3.Dot(celerity, action.LightForce),
-            proper * action.HeatWatts
+            proper * action.HeatWatts,
+            proper * RideEquations.AxialTorque(s.PositionMetres, field.Body.MassKilograms * pull, torque)
         );
         return true;
     }
@@ -141,7 +150,8 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
         double Source,
         double Intercepted,
         double Work,
-        double Heat
+        double Heat,
+        double AngularImpulse
     )
     {
         public EnergyLedger AddedTo(in EnergyLedger ledger) =>

@@ -46,7 +46,16 @@ public sealed record RideConvergence(
             {
                 Tolerance = Math.Max(1e-14, 0.1 * method.Tolerance),
             };
-        RideResult fine = Ride.Fly(setup, start, limits, finer, cancellation);
+        return Between(coarse, Ride.Fly(setup, start, limits, finer, cancellation));
+    }
+
+    /// <summary>Compares two rides of the same start.</summary>
+    /// <param name="coarse">The less accurate one.</param>
+    /// <param name="fine">The more accurate one.</param>
+    public static RideConvergence Between(RideResult coarse, RideResult fine)
+    {
+        ArgumentNullException.ThrowIfNull(coarse);
+        ArgumentNullException.ThrowIfNull(fine);
         Vec3 velocity = fine.Final.State.VelocityMetresPerSecond;
         double speed = Math.Max(velocity.Length, double.Epsilon);
         return new(

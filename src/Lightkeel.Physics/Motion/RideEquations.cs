@@ -23,13 +23,14 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
         RideState s = RideState.Read(state);
         double gamma = s.LorentzFactor;
         Vec3 bodyRate = field.Body.Rate(s.BodyAngularMomentum);
+        Mat3 attitude = s.Attitude.ToMatrix();
         if (
             !field.TryEvaluate(
                 time,
                 s.PositionMetres,
                 s.CelerityMetresPerSecond,
                 gamma,
-                s.Attitude,
+                attitude,
                 bodyRate,
                 s.ProperSeconds,
                 out RideAction action
@@ -41,8 +42,9 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
             return;
         }
         Vec3 pull = CelerityRate(s.CelerityMetresPerSecond, gamma, action.Force, field.Body.MassKilograms);
-        Mat3 bodyFromBeam = s.Attitude.ToMatrix().Transposed;
-        Vec3 turn = bodyRate + bodyFromBeam * ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
+        Mat3 bodyFromBeam = attitude.Transposed;
+        Vec3 thomas = ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
+        Vec3 turn = bodyRate + bodyFromBeam * thomas;
         Vec3 spinUp = bodyFromBeam * action.Torque - Vec3.Cross(bodyRate, s.BodyAngularMomentum);
         double slow = 1 / gamma;
         Vec3 velocity = slow * s.CelerityMetresPerSecond;
@@ -57,9 +59,19 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
                 action.InterceptedWatts,
                 Vec3.Dot(velocity, action.LightForce),
                 slow * action.HeatWatts
-            )
+            ),
+            slow
+                * AxialTorque(
+                    s.PositionMetres,
+                    field.Body.MassKilograms * pull,
+                    action.Torque + Vec3.Cross(thomas, s.Attitude.Rotate(s.BodyAngularMomentum))
+                )
         ).Write(rate);
     }
+
+    /// <summary>Rate of the angular momentum about the nominal beam axis, from dp/dτ and the torque about the centre of mass.</summary>
+    public static double AxialTorque(Vec3 position, Vec3 momentumRate, Vec3 torque) =>
+        Vec3.Cross(position, momentumRate).Z + torque.Z;
 
     /// <summary>du/dτ of a rest mass under a rest-frame force.</summary>
     public static Vec3 CelerityRate(Vec3 celerity, double gamma, Vec3 force, double mass) =>

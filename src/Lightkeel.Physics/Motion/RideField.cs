@@ -49,6 +49,12 @@ internal sealed class RideField
     /// <summary>Largest relative error that the engine vouched for.</summary>
     public double LargestEngineError { get; private set; }
 
+    /// <summary>How many times the light pressure was computed.</summary>
+    public long Readings { get; private set; }
+
+    /// <summary>How many of these a table handed over to quadrature.</summary>
+    public long HandedOver { get; private set; }
+
     /// <summary>
     /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight
     /// line of the schedule, the disturbance as it is just before the end, one law of the spot's size.
@@ -81,7 +87,7 @@ internal sealed class RideField
     /// <param name="position">Position, m.</param>
     /// <param name="celerity">Proper velocity, m/s.</param>
     /// <param name="gamma">Its Lorentz factor.</param>
-    /// <param name="attitude">Attitude.</param>
+    /// <param name="attitude">Attitude: rotation from body axes to boosted axes.</param>
     /// <param name="rate">Body rate, body axes, rad/s.</param>
     /// <param name="properTime">Proper time, s.</param>
     /// <param name="action">Receives the action.</param>
@@ -91,7 +97,7 @@ internal sealed class RideField
         Vec3 position,
         Vec3 celerity,
         double gamma,
-        UnitQuaternion attitude,
+        in Mat3 attitude,
         Vec3 rate,
         double properTime,
         out RideAction action
@@ -109,10 +115,12 @@ internal sealed class RideField
         }
         Vec3 velocity = 1 / gamma * celerity;
         double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
+        // A centre of mass that moves across the body lets the surfaces stand off the other way.
+        Vec3 standOff = attitude * ShiftBack(properTime);
         CraftPose pose = new(
-            position.X - beam.OffsetXMetres - range * beam.AngleXRadians,
-            position.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
-            attitude.ToMatrix(),
+            position.X + standOff.X - beam.OffsetXMetres - range * beam.AngleXRadians,
+            position.Y + standOff.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
+            attitude,
             velocity,
             SpreadAt(position.Z) * beam.WidthFactor
         );
@@ -129,10 +137,9 @@ internal sealed class RideField
             force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
             torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
         }
-        if (_setup.Imbalance is { } imbalance)
+        if (_setup.Imbalance is not null)
         {
-            (double x, double y) = imbalance.ShiftMetres(properTime);
-            torque += Vec3.Cross(pose.BeamFromBody * new Vec3(-x, -y, 0), force);
+            torque += Vec3.Cross(standOff, force);
         }
         // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame.
         double intercepted = power * reading.InterceptedWatts * (1 + Vec3.Dot(velocity, light.Direction) / C);
@@ -141,12 +148,25 @@ internal sealed class RideField
         return true;
     }
 
+    // Where the surfaces stand against where the balanced craft has them, body axes, m.
+    private Vec3 ShiftBack(double properTime)
+    {
+        if (_setup.Imbalance is not { } imbalance)
+        {
+            return Vec3.Zero;
+        }
+        (double x, double y) = imbalance.ShiftMetres(properTime);
+        return new(-x, -y, 0);
+    }
+
     private bool TryPress(in CraftPose pose, out PressureReading reading)
     {
         try
         {
             reading = _setup.Engine.Evaluate(pose);
             LargestEngineError = Math.Max(LargestEngineError, reading.RelativeError);
+            Readings++;
+            HandedOver += reading.IsHandedOver ? 1 : 0;
             return true;
         }
         catch (PressureUnavailableException e)

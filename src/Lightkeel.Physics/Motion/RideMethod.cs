@@ -23,6 +23,12 @@ public sealed record RideMethod
     /// <summary>Longest adaptive step, coordinate time, s.</summary>
     public double LongestStepSeconds { get; init; } = double.PositiveInfinity;
 
+    /// <summary>
+    /// At how many places of an adaptive step the ends of a ride are looked for. A limit that is passed and left again between
+    /// two of them is not seen: more places where that matters, as for an edge between held and lost.
+    /// </summary>
+    public int EventSamplesPerStep { get; init; } = 4;
+
     /// <summary>Most steps to try.</summary>
     public long StepLimit { get; init; } = 10_000_000;
 

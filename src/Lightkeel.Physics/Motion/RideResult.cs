@@ -22,7 +22,11 @@ public sealed record RideNumerics(
     double? LargestLocalError,
     string? LargestLocalErrorOf,
     double LargestEngineError
-);
+)
+{
+    /// <summary>Share of the light pressures that a table handed over to quadrature, 0 … 1.</summary>
+    public double HandedOverFraction { get; init; }
+}
 
 /// <summary>A ride that was flown.</summary>
 /// <param name="Outcome">How it ended.</param>
@@ -32,6 +36,7 @@ public sealed record RideNumerics(
 /// <param name="MaximumOffsetMetres">Largest offset met, m: exact with peaks, else that of the records.</param>
 /// <param name="MaximumTiltRadians">Largest tilt among records, peaks and the end, rad.</param>
 /// <param name="KineticGainJoules">Gain of kinetic energy of the centre of mass, laser's frame, J.</param>
+/// <param name="AngularMomentum">Account of the angular momentum about the nominal beam axis.</param>
 /// <param name="Numerics">What it cost and what it is worth.</param>
 public sealed record RideResult(
     RideOutcome Outcome,
@@ -41,5 +46,6 @@ public sealed record RideResult(
     double MaximumOffsetMetres,
     double MaximumTiltRadians,
     double KineticGainJoules,
+    AngularLedger AngularMomentum,
     RideNumerics Numerics
 );

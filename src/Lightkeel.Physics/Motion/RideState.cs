@@ -10,17 +10,19 @@ namespace Lightkeel.Physics.Motion;
 /// <param name="BodyAngularMomentum">Angular momentum about the centre of mass in the rest frame, body axes, kg m²/s.</param>
 /// <param name="ProperSeconds">Proper time of the craft since the first light, s.</param>
 /// <param name="Ledger">Energy account since the first light.</param>
+/// <param name="AngularImpulse">Angular impulse about the nominal beam axis since the first light, laser's frame, kg m²/s.</param>
 public readonly record struct RideState(
     Vec3 PositionMetres,
     Vec3 CelerityMetresPerSecond,
     UnitQuaternion Attitude,
     Vec3 BodyAngularMomentum,
     double ProperSeconds,
-    EnergyLedger Ledger
+    EnergyLedger Ledger,
+    double AngularImpulse
 )
 {
-    /// <summary>Length of the state as numbers: position 3, celerity 3, attitude 4, momentum 3, proper time 1, ledger 4.</summary>
-    internal const int Dimension = 18;
+    /// <summary>Length of the state as numbers: position 3, celerity 3, attitude 4, momentum 3, proper time 1, ledger 4, angular impulse 1.</summary>
+    internal const int Dimension = 19;
 
     /// <summary>Index of the proper time among the numbers.</summary>
     internal const int ProperTimeIndex = 13;
@@ -62,6 +64,17 @@ public readonly record struct RideState(
     public double KineticJoules(double massKilograms) =>
         massKilograms * Vec3.Dot(CelerityMetresPerSecond, CelerityMetresPerSecond) / (LorentzFactor + 1);
 
+    /// <summary>
+    /// Angular momentum about the nominal beam axis, laser's frame: that of the centre of mass and that about it, kg m²/s.
+    /// </summary>
+    /// <remarks>
+    /// The part about the centre of mass is that of the rest frame, as the component along a boost stays; what a lateral
+    /// velocity v changes of it is of the order of v²/c².
+    /// </remarks>
+    /// <param name="massKilograms">Rest mass, kg.</param>
+    public double AxialAngularMomentum(double massKilograms) =>
+        massKilograms * Vec3.Cross(PositionMetres, CelerityMetresPerSecond).Z + Attitude.Rotate(BodyAngularMomentum).Z;
+
     internal static double LorentzFactorOf(Vec3 celerity) =>
         Math.Sqrt(1 + InverseSquare * Vec3.Dot(celerity, celerity));
 
@@ -75,7 +88,8 @@ public readonly record struct RideState(
             new(s[6], s[7], s[8], s[9]),
             new(s[10], s[11], s[12]),
             s[13],
-            new(s[14], s[15], s[16], s[17])
+            new(s[14], s[15], s[16], s[17]),
+            s[18]
         );
 
     internal void Write(Span<double> s)
@@ -86,6 +100,7 @@ public readonly record struct RideState(
         (s[10], s[11], s[12]) = BodyAngularMomentum;
         s[13] = ProperSeconds;
         (s[14], s[15], s[16], s[17]) = Ledger;
+        s[18] = AngularImpulse;
     }
 }
 

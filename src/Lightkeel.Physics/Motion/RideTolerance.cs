@@ -53,6 +53,7 @@ internal sealed class RideTolerance
             energy,
             energy,
             energy,
+            mass * length * length / time + inertia.Z * rate,
         ];
         sizes.CopyTo(_sizes, 0);
     }
@@ -78,6 +79,7 @@ internal sealed class RideTolerance
         "intercepted energy",
         "work",
         "heat",
+        "angular impulse",
     ];
 
     /// <summary>The tolerance: relative to each variable itself plus its natural size.</summary>

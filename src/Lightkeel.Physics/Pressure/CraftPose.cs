@@ -56,7 +56,11 @@ public readonly record struct PressureReading(
     double InterceptedWatts,
     double AbsorbedWatts,
     double RelativeError
-);
+)
+{
+    /// <summary>True when a table handed the pose over to the quadrature that filled it.</summary>
+    public bool IsHandedOver { get; init; }
+}
 
 /// <summary>Exact derivatives of force and torque with respect to offset and tilt.</summary>
 /// <param name="ByOffsetX">Derivative by the offset along x: force N/m, torque N.</param>

@@ -1,5 +1,3 @@
-using System.Numerics;
-
 namespace Lightkeel.Physics.Stability;
 
 /// <summary>Slopes of frequency and growth of each mode with a design number.</summary>
@@ -48,10 +46,10 @@ internal static class ModeSlopes
         [
             .. present.Modes.Select(mode =>
             {
-                StabilityMode? innerLow = Follow(mode, reports[1], size);
-                StabilityMode? outerLow = innerLow is null ? null : Follow(innerLow, reports[0], size);
-                StabilityMode? innerHigh = Follow(mode, reports[2], size);
-                StabilityMode? outerHigh = innerHigh is null ? null : Follow(innerHigh, reports[3], size);
+                StabilityMode? innerLow = ModeMatch.Follow(mode, reports[1], size);
+                StabilityMode? outerLow = innerLow is null ? null : ModeMatch.Follow(innerLow, reports[0], size);
+                StabilityMode? innerHigh = ModeMatch.Follow(mode, reports[2], size);
+                StabilityMode? outerHigh = innerHigh is null ? null : ModeMatch.Follow(innerHigh, reports[3], size);
                 return outerLow is null || outerHigh is null
                     ? new(
                         mode,
@@ -90,34 +88,5 @@ internal static class ModeSlopes
             double rounding = 4e-16 * (Math.Abs(of(innerHigh)) + Math.Abs(of(innerLow))) / h;
             return (value, Math.Abs(value - narrow) + rounding);
         }
-    }
-
-    /// <summary>The mode of a neighbouring report that continues this one; null when several roots part from or join it.</summary>
-    private static StabilityMode? Follow(StabilityMode mode, StabilityReport report, double size)
-    {
-        StabilityMode nearest = report.Modes.MinBy(m => Distance(mode, m, size))!;
-        return nearest.Multiplicity == mode.Multiplicity ? nearest : null;
-    }
-
-    private static double Distance(StabilityMode a, StabilityMode b, double size)
-    {
-        Complex ra = new(a.GrowthPerSecond, 2 * Math.PI * a.FrequencyHertz);
-        Complex rb = new(b.GrowthPerSecond, 2 * Math.PI * b.FrequencyHertz);
-        double scale = Math.Max(Math.Max(ra.Magnitude, rb.Magnitude), 1e-300);
-        double unlike = 1 - Likeness(a.Shapes, b.Shapes, size);
-        return (ra - rb).Magnitude / scale + 0.1 * unlike;
-    }
-
-    /// <summary>Mean share of each shape of one mode that lies in the span of the shapes of the other, which are nearly orthogonal.</summary>
-    private static double Likeness(IReadOnlyList<ModeShape> a, IReadOnlyList<ModeShape> b, double size) =>
-        a.Average(p => Math.Min(1, b.Sum(q => Likeness(p, q, size))));
-
-    private static double Likeness(ModeShape a, ModeShape b, double size)
-    {
-        Complex[] p = [a.X, a.Y, size * a.TiltX, size * a.TiltY];
-        Complex[] q = [b.X, b.Y, size * b.TiltX, size * b.TiltY];
-        double product = EigenPair.InnerProduct(p, q).Magnitude;
-        double norms = EigenPair.InnerProduct(p, p).Magnitude * EigenPair.InnerProduct(q, q).Magnitude;
-        return norms > 0 ? product * product / norms : 0;
     }
 }

@@ -3,20 +3,22 @@ using Lightkeel.Numerics.LinearAlgebra;
 namespace Lightkeel.Physics.Stability;
 
 /// <summary>What a reader of a verdict must know beside it.</summary>
-internal static class StabilityWarnings
+public static class StabilityWarnings
 {
-    public static IReadOnlyList<string> For(LinearModel model, ModeFrame frame)
+    /// <summary>What linear analysis hides from any spinning craft, for reports that nothing backs.</summary>
+    public const string SpinTrap =
+        "Linear analysis about perfect alignment hides the trap of spin: an angular momentum that starts tilted from the "
+        + "beam precesses, and the force averaged over the precession has a sideways part. Back this verdict with that "
+        + "average and with nonlinear rides from misaligned starts.";
+
+    internal static IReadOnlyList<string> For(LinearModel model, ModeFrame frame)
     {
         List<string> warnings = [];
         if (model.SpinRadiansPerSecond == 0)
         {
             return warnings;
         }
-        warnings.Add(
-            "Linear analysis about perfect alignment hides the trap of spin: an angular momentum that starts tilted from the "
-                + "beam precesses, and the force averaged over the precession has a sideways part. Back this verdict with that "
-                + "average and with nonlinear rides from misaligned starts."
-        );
+        warnings.Add(SpinTrap);
         Mat3 inertia = model.InertiaKilogramSquareMetres;
         double unbalance = double.Hypot(inertia.Row0.Z, inertia.Row1.Z);
         double stiffness = Math.Abs(inertia.Row2.Z - 0.5 * (inertia.Row0.X + inertia.Row1.Y));

@@ -15,7 +15,15 @@ internal static class CheckFigures
     private static readonly Tone[] Quiet = [Tone.Indigo, Tone.Teal, Tone.Plum, Tone.Sky];
 
     public static IReadOnlyList<Figure> Of(DesignModel model, CheckResult r) =>
-        [Section(model, r), Forces(model, r), Roots(model, r), .. SurvivalFigures.Of(model, r)];
+        [
+            Section(model, r),
+            Forces(model, r),
+            Roots(model, r),
+            .. r.Spin is { } spin
+                ? [SpinFigures.Of(TitleOf(model, "a tilted spin axis"), spin)]
+                : Array.Empty<Figure>(),
+            .. SurvivalFigures.Of(model, r),
+        ];
 
     private static string TitleOf(DesignModel model, string what) =>
         model.Design.Title.Length > 0 ? $"{model.Design.Title}: {what}" : what;

@@ -12,40 +12,6 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Margins and sensitivities of every number of a design that its linear stability depends on.</summary>
 internal static class CheckMargins
 {
-    // Sections that a linear verdict at the start does not read.
-    private static readonly string[] Unread =
-    [
-        "ride.",
-        "noise.",
-        "dropout.",
-        "scatter.",
-        "start.offset",
-        "start.tilt",
-        "start.velocity",
-        "start.rate",
-        "start.roll",
-        "beam.director.",
-        "beam.wavelength",
-        "surroundings.",
-        "material.",
-        "limits.",
-        "budget.",
-        "mission.",
-    ];
-
-    // Keys inside sections that it reads, which only survival looks at.
-    private static readonly string[] UnreadEnds =
-    [
-        ".internal_pressure",
-        ".absorptivity",
-        ".emissivity",
-        ".outer_radius",
-        ".wall",
-        ".heat.absorption_growth",
-        ".heat.emissivity_exponent",
-        ".heat.reference_temperature",
-    ];
-
     /// <summary>Searches all numbers, in the order of the file, on several threads; always by the fast engine.</summary>
     public static IReadOnlyList<CheckedMargin> Find(
         DesignDocument document,
@@ -82,8 +48,7 @@ internal static class CheckMargins
 
     private static bool IsRead(DesignNumber number) =>
         !number.Kind.IsWhole
-        && !Array.Exists(Unread, prefix => number.Path.StartsWith(prefix, StringComparison.Ordinal))
-        && !Array.Exists(UnreadEnds, end => number.Path.EndsWith(end, StringComparison.Ordinal))
+        && VerdictNumbers.AreRead(number.Path)
         && !(
             number.IsDefault && number.SiValue == 0 && !number.Path.StartsWith("start.spin", StringComparison.Ordinal)
         );

@@ -13,6 +13,7 @@ internal static class CheckReading
         DesignModel model,
         RidingAssessment assessment,
         IReadOnlyList<CheckedMargin> margins,
+        (CheckedSpin? Section, string? Reason) spin,
         (CheckedSurvival Survival, IReadOnlyList<CheckedLimit> Limits) survival
     )
     {
@@ -50,7 +51,7 @@ internal static class CheckReading
             Jacobian = report.Model.Jacobian,
             JacobianRelativeError = report.Model.RelativeError,
             Verdict = report.Verdict.Word(),
-            Rides = report.Verdict.Rides(),
+            Rides = report.Verdict.Rides() && spin.Section is not { Finding: "linear-only" },
             GrowthPerSecond = report.GrowthPerSecond,
             EFoldingSeconds = report.EFoldingSeconds,
             EFoldingReason = report.EFoldingSeconds is null ? "Nothing grows exponentially." : null,
@@ -61,7 +62,9 @@ internal static class CheckReading
                 Physics.Stability.ModeFrame.Body => "body",
                 _ => "periodic",
             },
-            Explanation = StabilityExplanation.Explain(report),
+            Explanation = Explanation(report, spin.Section),
+            Spin = spin.Section,
+            SpinReason = spin.Reason,
             Margins = margins,
             Limits = survival.Limits,
             Survival = survival.Survival,
@@ -75,6 +78,20 @@ internal static class CheckReading
             LightRegimeText = regime.Reason,
             Neglected = Neglected(regimes),
         };
+    }
+
+    // A finding that overturns the linear headline comes before it, any other behind; the general warning gives way to it.
+    private static IReadOnlyList<string> Explanation(StabilityReport report, CheckedSpin? spin)
+    {
+        IReadOnlyList<string> linear = StabilityExplanation.Explain(report);
+        if (spin is null)
+        {
+            return linear;
+        }
+        IEnumerable<string> rest = linear.Skip(1).Where(s => s != StabilityWarnings.SpinTrap).Append(spin.RegimeText);
+        return spin.Finding == "linear-only"
+            ? [spin.Sentence, "In the linear picture: " + linear[0], .. rest]
+            : [linear[0], spin.Sentence, .. rest];
     }
 
     /// <summary>What the force law leaves out for a craft, sentence by sentence.</summary>

@@ -74,7 +74,7 @@ public sealed record CheckResult
     [JsonPropertyName("verdict")]
     public required string Verdict { get; init; }
 
-    /// <summary>True when the verdict is that the craft stays.</summary>
+    /// <summary>True when the verdict is that the craft stays, and the rides of a spinning craft do not contradict it.</summary>
     [JsonPropertyName("rides")]
     public required bool Rides { get; init; }
 
@@ -101,6 +101,14 @@ public sealed record CheckResult
     /// <summary>Why it rides or not, sentence by sentence.</summary>
     [JsonPropertyName("explanation")]
     public required IReadOnlyList<string> Explanation { get; init; }
+
+    /// <summary>What backs or overturns the verdict of a spinning craft.</summary>
+    [JsonPropertyName("spin")]
+    public CheckedSpin? Spin { get; init; }
+
+    /// <summary>Why there is no such section.</summary>
+    [JsonPropertyName("spin_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? SpinReason { get; init; }
 
     /// <summary>For every number of the design: how far it may move before the verdict changes.</summary>
     [JsonPropertyName("margins")]

@@ -10,11 +10,15 @@ namespace Lightkeel.Studies.Check;
 /// <param name="Design">The opened design.</param>
 /// <param name="Engine">auto, quadrature or reference.</param>
 /// <param name="WithMargins">Whether the margins of every number are searched.</param>
+/// <param name="WithSpin">Whether the verdict of a spinning craft is backed by its averaged force and by rides.</param>
+/// <param name="WholeRides">Whether those rides last as long as the design's, however many turns that takes.</param>
 /// <param name="WithFilmElements">Whether film modes come from finite elements where closed forms would serve.</param>
 public sealed record CheckInput(
     OpenedDesign Design,
     string Engine = "auto",
     bool WithMargins = true,
+    bool WithSpin = true,
+    bool WholeRides = false,
     bool WithFilmElements = false
 );
 
@@ -27,6 +31,14 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         "Leaves out how far each number may move before the verdict changes."
     );
 
+    private static readonly StudyOption<bool> NoSpin = Option.Flag(
+        "no-spin",
+        "Leaves out the averaged force and the rides that back the verdict of a spinning craft."
+    );
+    private static readonly StudyOption<bool> WholeRides = Option.Flag(
+        "whole-rides",
+        "Flies those rides as long as the design's ride, however many turns that takes."
+    );
     private static readonly StudyOption<bool> FilmModes = Option.Flag(
         "film-modes",
         "Computes the frequencies of spinning films by finite elements instead of closed forms."
@@ -40,11 +52,15 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
                 "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
                 + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
                 + "Whether it survives: heat, strength, film modes, mass, mission, each limit against a sourced material value with its safety factor, the smallest margin first. What the design does not state is not assessed, and the row says what to give.\n\n"
-                + "Linear stability holds for small disturbances only. A spinning craft needs nonlinear rides from misaligned starts besides.",
+                + "Linear stability holds for small disturbances only. The verdict of a spinning craft is backed besides: by the light force averaged over the spin against the tilt of the spin axis, by the displaced trims with their largest tilt, and by rides of the full equations from a ladder of misaligned starts. A craft that rides in the linear picture alone is reported so, and rides is false.",
             Examples =
             [
                 new("check tern.toml", "verdict, modes and margins of a design"),
                 new("check tern.toml --out figures", "the same, with figures and tables in a folder"),
+                new(
+                    "check spun.toml --require 'spin.captured'",
+                    "a spinning craft whose rides must bear the verdict out"
+                ),
                 new(
                     "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
                     "a changed design that must ride, else exit code 3"
@@ -59,7 +75,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
 
     /// <inheritdoc/>
     public override IReadOnlyList<StudyOption> Options { get; } =
-    [DesignOption, EngineChoice.Option, NoMargins, FilmModes];
+    [DesignOption, EngineChoice.Option, NoMargins, NoSpin, WholeRides, FilmModes];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
@@ -72,6 +88,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             (OpenedDesign)request.Value(DesignOption),
             request.ValueOr(EngineChoice.Option, "auto"),
             !request.Value(NoMargins),
+            !request.Value(NoSpin),
+            request.Value(WholeRides),
             request.Value(FilmModes)
         );
     }
@@ -89,6 +107,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             input.Design.Model,
             assessment,
             margins,
+            SpinReading.Of(input, assessment, context),
             Survival.Of(input.Design.Model, assessment, context.Accuracy, input.WithFilmElements)
         );
     }

@@ -14,7 +14,14 @@ internal static class CheckSummary
     public const double HazardousIrradiance = 1e3;
 
     public static StudySummary Of(CheckInput input, CheckResult r) =>
-        new([Verdict(input, r), Statics(r), Modes(r), Margins(r), .. SurvivalSummary.Of(r)]);
+        new([
+            Verdict(input, r),
+            .. r.Spin is { } spin ? [SpinSummary.Of(spin)] : Array.Empty<SummarySection>(),
+            Statics(r),
+            Modes(r),
+            Margins(r),
+            .. SurvivalSummary.Of(r),
+        ]);
 
     public static IReadOnlyList<ResultWarning> Warnings(CheckResult r)
     {
@@ -32,6 +39,7 @@ internal static class CheckSummary
         {
             warnings.Add(new("displaced-trim", r.Trim.Text));
         }
+        warnings.AddRange(SpinSummary.Warnings(r));
         if (r.AxisIrradianceWattsPerSquareMetre > HazardousIrradiance || r.InterceptedWatts > HazardousIrradiance)
         {
             warnings.Add(
@@ -55,6 +63,7 @@ internal static class CheckSummary
                     r.Verdict,
                     "",
                     r.Rides ? "rides"
+                        : r.Spin is { Finding: "linear-only" } ? "rides only in the linear picture"
                         : r.Verdict == "undecided" ? ""
                         : "does not ride"
                 ),

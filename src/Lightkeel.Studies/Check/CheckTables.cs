@@ -14,6 +14,10 @@ internal static class CheckTables
         {
             tables.Add(Margins(r));
         }
+        if (r.Spin is { } spin)
+        {
+            tables.AddRange(SpinFigures.Tables(spin));
+        }
         tables.AddRange(ForceScan.Of(model, r).Select(s => s.Table()));
         return tables;
     }

@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Lightkeel.Physics.Units;
 using Lightkeel.Studies.Designs.Documents;
+using Lightkeel.Studies.Designs.Sections;
 using Lightkeel.Studies.Designs.Specification;
 using Lightkeel.Studies.Designs.Tables;
 
@@ -21,6 +22,9 @@ public sealed class DesignDocument
     private readonly bool _isSyntaxBroken;
     private readonly byte[] _content;
     private readonly Change? _lastChange;
+
+    // Numbers change many thousand times in an ensemble, and none of them can spoil a scatter.
+    private readonly bool _isNumberChange;
     private DesignReading? _reading;
     private IReadOnlyList<DesignNumber>? _numbers;
 
@@ -31,9 +35,11 @@ public sealed class DesignDocument
         SideFiles files,
         IReadOnlyList<DesignFault> syntaxFaults,
         bool isSyntaxBroken,
-        Change? lastChange = null
+        Change? lastChange = null,
+        bool isNumberChange = false
     )
     {
+        _isNumberChange = isNumberChange;
         Source = source;
         _content = content;
         _root = root;
@@ -203,7 +209,16 @@ public sealed class DesignDocument
         TableNode? root = DesignSpecification.Root.Change(_root, change);
         return root is null
             ? throw new DesignFaultException([change.Fault!])
-            : new(Source, _content, root, _files, _syntaxFaults, _isSyntaxBroken, new(_lastChange, path, text));
+            : new(
+                Source,
+                _content,
+                root,
+                _files,
+                _syntaxFaults,
+                _isSyntaxBroken,
+                new(_lastChange, path, text),
+                change.WantsNumber
+            );
     }
 
     private DesignReading ReadOnce()
@@ -214,6 +229,13 @@ public sealed class DesignDocument
             faults.Add(fault.Position, fault.What, fault.Accepted);
         }
         Design? design = DesignSpecification.Read(new(_root, faults, _files, _isSyntaxBroken));
+        if (faults.IsEmpty && design!.Scatters.Count > 0 && !_isNumberChange)
+        {
+            foreach (DesignFault fault in ScatterCheck.FaultsOf(this, design.Scatters))
+            {
+                faults.Add(fault.Position, fault.What, fault.Accepted);
+            }
+        }
         return faults.IsEmpty ? new(design, []) : new(null, faults.ToList());
     }
 

@@ -58,6 +58,9 @@ public sealed record PlotAxis(string Label, string Unit = "")
 
     /// <summary>Upper end; null to follow the data.</summary>
     public double? Maximum { get; init; }
+
+    /// <summary>Names that stand at 1, 2, 3 … in place of numbers, on a linear axis; null for numbers.</summary>
+    public IReadOnlyList<string>? Names { get; init; }
 }
 
 /// <summary>Scale of an axis.</summary>

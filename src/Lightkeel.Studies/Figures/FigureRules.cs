@@ -42,6 +42,7 @@ public static class FigureRules
         {
             CheckValue(end ?? 1, axis, where);
         }
+        Require(axis.Names is null || axis.Scale == AxisScale.Linear, where, "has names on a logarithmic axis");
         Require(
             axis.Minimum is null || axis.Maximum is null || axis.Minimum < axis.Maximum,
             where,

@@ -15,7 +15,12 @@ namespace Lightkeel.Studies.Map;
 /// Where an axis belongs to the masses alone, all cells along it share the light pressure of their surfaces. What a cell
 /// comes to does not depend on which cells were asked before.
 /// </remarks>
-internal sealed class MapAssessor(DesignDocument document, IReadOnlyList<MapAxis> axes, string engine, double accuracy)
+internal sealed class MapAssessor(
+    DesignDocument document,
+    IReadOnlyList<DesignAxis> axes,
+    string engine,
+    double accuracy
+)
 {
     private readonly ConcurrentDictionary<LightKey, Lazy<SharedLight>> _lights = new();
     private readonly MapDesigns _designs = new(document, axes);

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 
@@ -66,7 +67,7 @@ internal sealed class MapBoundary(
 
     private double? Place(GridEdge edge)
     {
-        MapAxis axis = edge.IsAcross ? grid.X : grid.Y;
+        DesignAxis axis = edge.IsAcross ? grid.X : grid.Y;
         int index = edge.IsAcross ? edge.Column : edge.Row;
         double fixedValue = edge.IsAcross ? grid.Y.Values[edge.Row] : grid.X.Values[edge.Column];
         (double a, double b) = (axis.Values[index], axis.Values[index + 1]);

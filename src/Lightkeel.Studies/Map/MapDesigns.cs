@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 
@@ -13,12 +14,12 @@ internal sealed class MapDesigns
 {
     private static readonly string[] Sections = ["beam", "sail", "surface", "mass", "craft", "start"];
     private readonly DesignDocument _document;
-    private readonly IReadOnlyList<MapAxis> _axes;
+    private readonly IReadOnlyList<DesignAxis> _axes;
     private readonly string[] _sections;
     private readonly bool _isApart;
     private readonly ConcurrentDictionary<double, Design>[] _parts;
 
-    public MapDesigns(DesignDocument document, IReadOnlyList<MapAxis> axes)
+    public MapDesigns(DesignDocument document, IReadOnlyList<DesignAxis> axes)
     {
         (_document, _axes) = (document, axes);
         _sections = [.. axes.Select(a => a.Path.Split('.')[0])];

@@ -1,5 +1,6 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Figures;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 
@@ -128,7 +129,7 @@ internal static class MapFigures
         };
     }
 
-    private static PlotAxis Axis(MapAxis axis, string unit) =>
+    private static PlotAxis Axis(DesignAxis axis, string unit) =>
         new(axis.Path, unit) { Scale = axis.IsLogarithmic ? AxisScale.Logarithmic : AxisScale.Linear };
 
     private static IEnumerable<PlotItem> Levels(MapResult r) =>

@@ -1,7 +1,9 @@
+using Lightkeel.Studies.Models;
+
 namespace Lightkeel.Studies.Map;
 
 /// <summary>Coordinates in which a map is one unit wide and high, linear in the scale of its axes.</summary>
-internal sealed class MapFrame(MapAxis x, MapAxis y)
+internal sealed class MapFrame(DesignAxis x, DesignAxis y)
 {
     public double ScaledX(double value) => Scaled(x, value);
 
@@ -9,11 +11,11 @@ internal sealed class MapFrame(MapAxis x, MapAxis y)
 
     public (double X, double Y) Place(double scaledX, double scaledY) => (Unscaled(x, scaledX), Unscaled(y, scaledY));
 
-    private static double Scaled(MapAxis axis, double value) =>
+    private static double Scaled(DesignAxis axis, double value) =>
         (axis.Coordinate(value) - axis.Coordinate(axis.Values[0])) / Span(axis);
 
-    private static double Unscaled(MapAxis axis, double scaled) =>
+    private static double Unscaled(DesignAxis axis, double scaled) =>
         axis.Value(axis.Coordinate(axis.Values[0]) + scaled * Span(axis));
 
-    private static double Span(MapAxis axis) => axis.Coordinate(axis.Values[^1]) - axis.Coordinate(axis.Values[0]);
+    private static double Span(DesignAxis axis) => axis.Coordinate(axis.Values[^1]) - axis.Coordinate(axis.Values[0]);
 }

@@ -1,15 +1,16 @@
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 
 /// <summary>The cells of a map at one value of the third axis.</summary>
 internal sealed class MapGrid
 {
-    private MapGrid(MapAxis x, MapAxis y, MapCell?[][] cells) => (X, Y, Cells) = (x, y, cells);
+    private MapGrid(DesignAxis x, DesignAxis y, MapCell?[][] cells) => (X, Y, Cells) = (x, y, cells);
 
-    public MapAxis X { get; }
+    public DesignAxis X { get; }
 
-    public MapAxis Y { get; }
+    public DesignAxis Y { get; }
 
     /// <summary>A row per value of y; null where the run was stopped before.</summary>
     public MapCell?[][] Cells { get; }
@@ -30,8 +31,8 @@ internal sealed class MapGrid
     /// <param name="context">Threads, progress, cancellation.</param>
     /// <param name="stage">What progress is told about.</param>
     public static MapGrid Compute(
-        MapAxis x,
-        MapAxis y,
+        DesignAxis x,
+        DesignAxis y,
         Func<double, double, MapCell> assess,
         StudyContext context,
         string stage

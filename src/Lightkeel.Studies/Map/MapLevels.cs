@@ -1,4 +1,5 @@
 using Lightkeel.Numerics.Interpolation;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
 
@@ -44,7 +45,7 @@ internal static class MapLevels
 
     private static double Interpolated(MapGrid grid, double?[][] values, GridEdge edge)
     {
-        MapAxis axis = edge.IsAcross ? grid.X : grid.Y;
+        DesignAxis axis = edge.IsAcross ? grid.X : grid.Y;
         int i = edge.IsAcross ? edge.Column : edge.Row;
         double a = values[edge.Row][edge.Column]!.Value;
         double b = edge.IsAcross ? values[edge.Row][edge.Column + 1]!.Value : values[edge.Row + 1][edge.Column]!.Value;

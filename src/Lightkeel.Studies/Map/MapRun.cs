@@ -56,14 +56,14 @@ internal static class MapRun
 
     private static Func<double, double, MapCell> Assessor(MapInput input, double? z, double accuracy)
     {
-        MapAxis[] axes = input.Z is { } third && z is not null ? [input.X, input.Y, third] : [input.X, input.Y];
+        DesignAxis[] axes = input.Z is { } third && z is not null ? [input.X, input.Y, third] : [input.X, input.Y];
         MapAssessor assessor = new(input.Design.Document, axes, input.Engine, accuracy);
         return z is { } value ? (x, y) => assessor.At(x, y, value) : (x, y) => assessor.At(x, y);
     }
 
     private static MapPoint OwnPoint(MapInput input, Func<double, double, MapCell> assess)
     {
-        static bool Holds(MapAxis axis) => axis.Own >= axis.Values[0] && axis.Own <= axis.Values[^1];
+        static bool Holds(DesignAxis axis) => axis.Own >= axis.Values[0] && axis.Own <= axis.Values[^1];
         return new(input.X.Own, input.Y.Own, Word(assess(input.X.Own, input.Y.Own)), Holds(input.X) && Holds(input.Y));
     }
 

@@ -10,7 +10,13 @@ namespace Lightkeel.Studies.Map;
 /// <param name="Y">Rows of the map, of another number.</param>
 /// <param name="Z">Optional: a map for each of these values of a third number.</param>
 /// <param name="Engine">auto, quadrature or reference.</param>
-public sealed record MapInput(OpenedDesign Design, MapAxis X, MapAxis Y, MapAxis? Z = null, string Engine = "auto");
+public sealed record MapInput(
+    OpenedDesign Design,
+    DesignAxis X,
+    DesignAxis Y,
+    DesignAxis? Z = null,
+    string Engine = "auto"
+);
 
 /// <summary>Verdict and growth rate over any two numbers of a design, with the traced boundary between riding and not.</summary>
 public sealed class MapStudy : Study<MapInput, MapResult>
@@ -55,12 +61,12 @@ public sealed class MapStudy : Study<MapInput, MapResult>
         ArgumentNullException.ThrowIfNull(request);
         OpenedDesign design = (OpenedDesign)request.Value(DesignOption);
         List<InputFault> faults = [];
-        MapAxis? Read(StudyOption<string> option)
+        DesignAxis? Read(StudyOption<string> option)
         {
             try
             {
                 return request.Has(option)
-                    ? MapAxis.Read(design.Document, option.Written, request.Value(option))
+                    ? DesignAxis.Read(design.Document, option.Written, request.Value(option))
                     : null;
             }
             catch (InputRefusedException e)
@@ -69,7 +75,7 @@ public sealed class MapStudy : Study<MapInput, MapResult>
                 return null;
             }
         }
-        (MapAxis? x, MapAxis? y, MapAxis? z) = (Read(XOption), Read(YOption), Read(ZOption));
+        (DesignAxis? x, DesignAxis? y, DesignAxis? z) = (Read(XOption), Read(YOption), Read(ZOption));
         if (x is null || y is null || faults.Count > 0)
         {
             throw new InputRefusedException(faults);

@@ -19,6 +19,28 @@ public static class EngineChoice
             Default = "auto",
         };
 
+    /// <summary>The option of studies that fly: the atlas beside the others.</summary>
+    public static StudyOption<string> RideOption { get; } =
+        Catalogue.Option.Choice(
+            "engine",
+            "Which engine computes the light pressure: atlas (a table with a proven error, very fast once it is built, for axisymmetric craft in axisymmetric beams and for balls in any beam), quadrature, or reference (plain sums, slow); auto takes the atlas where it can serve and the work is worth building it.",
+            "auto",
+            "atlas",
+            "quadrature",
+            "reference"
+        ) with
+        {
+            Default = "auto",
+        };
+
+    /// <summary>Where atlases are kept between runs.</summary>
+    public static StudyOption<string> AtlasCacheOption { get; } =
+        Catalogue.Option.Text(
+            "atlas-cache",
+            "Keeps atlases in this folder, named by the SHA-256 of what they are made of, and reads them from there; a damaged file is built again. Without it they live as long as the program.",
+            "DIR"
+        );
+
     /// <summary>Builds an engine.</summary>
     /// <param name="name">auto, quadrature or reference.</param>
     /// <param name="model">Craft and beam.</param>

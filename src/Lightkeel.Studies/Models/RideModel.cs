@@ -12,6 +12,9 @@ namespace Lightkeel.Studies.Models;
 /// <param name="Limits">When the ride ends.</param>
 public sealed record RideModel(RideSetup Setup, RideStart Start, RideLimits Limits)
 {
+    /// <summary>The design with its models.</summary>
+    public required DesignModel Design { get; init; }
+
     /// <summary>Builds the ride.</summary>
     /// <param name="model">The design with its models.</param>
     /// <param name="engine">Light pressure of that craft in that beam.</param>
@@ -32,7 +35,7 @@ public sealed record RideModel(RideSetup Setup, RideStart Start, RideLimits Limi
                 : null,
             GravityMetresPerSecondSquared = design.Surroundings.GravityMetresPerSecondSquared,
         };
-        return new(setup, StartOf(design.Start), LimitsOf(model));
+        return new(setup, StartOf(design.Start), LimitsOf(model)) { Design = model };
     }
 
     /// <summary>The start of a design.</summary>
@@ -70,6 +73,10 @@ public sealed record RideModel(RideSetup Setup, RideStart Start, RideLimits Limi
 
     private static PowerSchedule ScheduleOf(RideDesign ride)
     {
+        if (ride.PowerTable is { } table)
+        {
+            return PowerSchedule.FromTable([.. table.TimesSeconds], [.. table.Factors]);
+        }
         if (ride.EmissionSeconds is { } end)
         {
             return PowerSchedule.Ramped(ride.RiseSeconds, end - ride.RiseSeconds - ride.FallSeconds, ride.FallSeconds);

@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Figures;
 using Lightkeel.Studies.Output;
@@ -7,6 +8,8 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>An ensemble for reading: summary, warnings, figures, tables, and how the run ended.</summary>
 internal static class EnsemblePages
 {
+    private const int MostSteps = 500;
+
     public static StudyPresentation Of(RideInput input, RideEnsembleResult r)
     {
         (StudyEnding ending, string? reason) = EndingOf(r);
@@ -40,6 +43,10 @@ internal static class EnsemblePages
                     $"{r.Undecided} of {r.Rides} rides could not be computed to their end. Fly one of them alone with --ride to see why; the table of rides names them."
                 )
             );
+        }
+        if (RideCautions.EndingMovesWithForces(r.Numerics))
+        {
+            return (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingDependsOnForces);
         }
         return r.Numerics.Convergence is { SameEnding: false }
             ? (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingMoves)
@@ -100,6 +107,7 @@ internal static class EnsemblePages
         {
             rows.Add(SummaryRow.Of("ride 0, end point moves with finer steps", c.PositionDifferenceMetres, "m"));
         }
+        rows.AddRange(RideCautions.EngineRows(r));
         return new("Spread") { Rows = rows, Paragraphs = [r.Numerics.StepsText] };
     }
 
@@ -125,7 +133,7 @@ internal static class EnsemblePages
             Name = "bands",
             Title = SingleRideFigures.TitleOf(input, FormattableString.Invariant($"offset over {r.Rides} rides")),
             Note = FormattableString.Invariant(
-                $"Largest offset of each ride within every interval of time. A lost ride counts with {r.LostAtMetres:G4} m from its loss on. Held: {r.Held} of {r.Rides}, 95 % interval {r.Interval95[0]:0.####} to {r.Interval95[1]:0.####}."
+                $"Largest offset of each ride over its last swing. A lost ride counts with {r.LostAtMetres:G4} m from its loss on. Held: {r.Held} of {r.Rides}, 95 % interval {r.Interval95[0]:0.####} to {r.Interval95[1]:0.####}."
             ),
             Panels =
             [
@@ -156,26 +164,47 @@ internal static class EnsemblePages
     {
         double[] times = [.. r.LossTimesSeconds.Order()];
         List<double> x = [0];
-        List<double> y = [1];
-        for (int i = 0; i < times.Length; i++)
+        List<long> left = [r.Rides];
+        // Steps closer than the figure can show are drawn as one.
+        int every = Math.Max(1, times.Length / MostSteps);
+        for (int i = every - 1; i < times.Length; i += every)
         {
             x.AddRange([times[i], times[i]]);
-            y.AddRange([1 - i / (double)r.Rides, 1 - (i + 1) / (double)r.Rides]);
+            left.AddRange([left[^1], r.Rides - i - 1]);
         }
         x.Add(Math.Max(r.Bands.TimeSeconds[^1], times[^1]));
-        y.Add(y[^1]);
+        left.Add(r.Rides - times.Length);
+        ConfidenceInterval[] shares = [.. left.Select(n => Proportion.ClopperPearson(n, r.Rides))];
         return new()
         {
             Name = "survival",
             Title = SingleRideFigures.TitleOf(input, "share of rides not lost"),
+            Note =
+                r.Undecided == 0
+                    ? null
+                    : FormattableString.Invariant(
+                        $"{r.Undecided} rides that could not be computed to their end count as not lost."
+                    ),
             Panels =
             [
                 new()
                 {
                     X = new("time in the laser's frame", "s"),
                     Y = new("share of rides not lost") { Minimum = 0, Maximum = 1.02 },
-                    Items = [new LineSeries(x, y) { Tone = Tone.Indigo, Dash = LineDash.Solid }],
-                    Legend = LegendPlace.None,
+                    Items =
+                    [
+                        new BandSeries(x, [.. shares.Select(c => c.Lower)], [.. shares.Select(c => c.Upper)])
+                        {
+                            Tone = Tone.Sky,
+                            Label = "95 % (Clopper–Pearson)",
+                        },
+                        new LineSeries(x, [.. left.Select(n => (double)n / r.Rides)])
+                        {
+                            Tone = Tone.Indigo,
+                            Dash = LineDash.Solid,
+                            Label = "flown",
+                        },
+                    ],
                 },
             ],
         };
@@ -199,7 +228,7 @@ internal static class EnsemblePages
     private static ResultTable BandTable(RideEnsembleResult r) =>
         new(
             "bands",
-            "Percentiles over rides of the largest offset since the time before",
+            "Percentiles over rides of the largest offset over the last swing",
             [
                 TableColumn.Numbers("time_s", r.Bands.TimeSeconds),
                 .. r.Bands.OffsetMetres.Select(

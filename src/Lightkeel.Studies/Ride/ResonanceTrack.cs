@@ -14,7 +14,10 @@ public sealed record ResonancePoint(double TimeSeconds, IReadOnlyList<double> Fr
 /// <summary>How the linear modes move along a ride as power, Doppler shift and spread change the light on the craft.</summary>
 internal static class ResonanceTrack
 {
-    private const int Points = 13;
+    private const int Points = 25;
+
+    // Modes along x and y of a round craft in a round beam are one; what tells them apart is rounding and damping.
+    private const double Alike = 1e-4;
 
     /// <summary>Modes at a few instants of a ride; instants without light or trim are left out.</summary>
     public static IReadOnlyList<ResonancePoint> Of(DesignModel model, RideResult flown, double accuracy)
@@ -53,11 +56,15 @@ internal static class ResonanceTrack
             );
             // Modes are of the craft's own time, which the laser sees slowed.
             double slow = 1 / record.State.LorentzFactor;
-            double[] frequencies =
-            [
-                .. found.Report.Modes.Select(m => slow * m.FrequencyHertz).Where(f => f > 0).Order(),
-            ];
-            return frequencies.Length == 0 ? null : new(record.TimeSeconds, frequencies);
+            List<double> frequencies = [];
+            foreach (double f in found.Report.Modes.Select(m => slow * m.FrequencyHertz).Where(f => f > 0).Order())
+            {
+                if (frequencies.Count == 0 || f > frequencies[^1] * (1 + Alike))
+                {
+                    frequencies.Add(f);
+                }
+            }
+            return frequencies.Count == 0 ? null : new(record.TimeSeconds, frequencies);
         }
         catch (PressureUnavailableException)
         {

@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -6,8 +7,6 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>Warnings that single rides and ensembles share.</summary>
 internal static class RideCautions
 {
-    private const double SilentLoss = 1e-12;
-
     public static List<ResultWarning> Of(RideInput input, RideStudyResult result)
     {
         List<ResultWarning> warnings = [];
@@ -28,23 +27,53 @@ internal static class RideCautions
                 )
             );
         }
-        foreach (RideDisturbance noise in result.Disturbances.Where(d => d.LostVarianceFraction > SilentLoss))
-        {
-            warnings.Add(
-                new(
-                    "noise-cut",
-                    FormattableString.Invariant(
-                        $"{100 * noise.LostVarianceFraction:G3} % of the variance of this noise lies above {noise.CutHertz:G4} Hz and is left out; a shorter --step keeps more of it."
-                    ),
-                    $"noise.{noise.Name}"
-                )
-            );
-        }
+        warnings.AddRange(
+            result.Disturbances.SelectMany(n =>
+                n.Cautions.Select(c => new ResultWarning(c.Code, c.Text, $"noise.{n.Name}"))
+            )
+        );
         if (result.Numerics.Convergence is { SameEnding: false })
         {
             warnings.Add(new("ending-not-converged", EndingMoves));
         }
+        if (result.Numerics.EngineTwin is { SameEnding: false } twin)
+        {
+            warnings.Add(
+                new(
+                    "ending-depends-on-forces",
+                    FormattableString.Invariant(
+                        $"On forces computed to {twin.Accuracy:G2} the ride ends for another reason: it is too near to a limit, or too sensitive, for the accuracy of the forces. Ask for a smaller --accuracy."
+                    )
+                )
+            );
+        }
+        warnings.AddRange(result.AtlasNotes.Select(note => new ResultWarning("atlas-cache", note)));
         return warnings;
+    }
+
+    /// <summary>Whether forces more accurate than the ride's end it for another reason.</summary>
+    public static bool EndingMovesWithForces(RideNumericsReport n) =>
+        n.EngineTwin is { SameEnding: false, Engine: "atlas" };
+
+    /// <summary>Why a ride whose ending changes with better forces is no result.</summary>
+    public const string EndingDependsOnForces =
+        "With more accurate forces the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
+
+    /// <summary>The engine and what its error does, for summaries.</summary>
+    public static IEnumerable<SummaryRow> EngineRows(RideStudyResult r)
+    {
+        RideNumericsReport n = r.Numerics;
+        string handed = FormattableString.Invariant(
+            $"{100 * n.EngineHandedOverFraction:G3} % handed over to quadrature"
+        );
+        yield return new("light pressure by", r.Engine, "", r.Engine == "atlas" ? handed : "");
+        yield return SummaryRow.Of("its proven relative error", n.EngineRelativeError);
+        if (n.EngineTwin is { } twin)
+        {
+            string forces = FormattableString.Invariant($"with forces to {twin.Accuracy:G2}");
+            yield return SummaryRow.Of("end point across the beam moves", twin.OffsetDifferenceMetres, "m", forces);
+            yield return SummaryRow.Of("largest offset moves", twin.MaximumOffsetDifferenceMetres, "m", forces);
+        }
     }
 
     /// <summary>Why a ride whose ending changes with finer steps is no result.</summary>

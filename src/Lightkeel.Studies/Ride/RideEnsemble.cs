@@ -102,8 +102,8 @@ internal sealed class RideEnsemble
             : null;
     }
 
-    // Largest offset since the time before, from the records and from the exact largest offsets between them; infinite from a
-    // loss on, not a number where a ride that ended otherwise has none.
+    // Largest offset within the last swing, or since the time before where that is longer, from the records and from the exact
+    // largest offsets between them; infinite from a loss on, not a number where a ride that ended otherwise has none.
     private float[] OnGrid(RideResult flown)
     {
         float after = flown.Outcome.Ending == RideEnding.Lost ? float.PositiveInfinity : float.NaN;
@@ -122,7 +122,23 @@ internal sealed class RideEnsemble
                 offsets[i] = Math.Max(offsets[i], (float)record.State.OffsetMetres);
             }
         }
-        return offsets;
+        return OverLastSwing(offsets, step);
+    }
+
+    // Intervals shorter than a swing would show its phase in place of its amplitude.
+    private float[] OverLastSwing(float[] offsets, double step)
+    {
+        int intervals = (int)Math.Clamp(Math.Ceiling(1 / (_plan.Steps.SlowestHertz * step)), 1, offsets.Length);
+        float[] largest = new float[offsets.Length];
+        for (int i = 0; i < offsets.Length; i++)
+        {
+            largest[i] = offsets[i];
+            for (int k = Math.Max(0, i - intervals + 1); k < i && float.IsFinite(offsets[i]); k++)
+            {
+                largest[i] = Math.Max(largest[i], offsets[k]);
+            }
+        }
+        return largest;
     }
 
     private RideEnsembleResult Summarise()
@@ -175,6 +191,7 @@ internal sealed class RideEnsemble
             Disturbances = RideReading.Disturbances(_plan),
             Engine = _plan.Engine.Name,
             Numerics = FirstNumerics(),
+            AtlasNotes = _plan.AtlasNotes,
         };
     }
 
@@ -184,11 +201,13 @@ internal sealed class RideEnsemble
         RideResult? first = _first;
         return first is null
             ? RideReading.NoNumerics(_plan.Steps, "Ride 0 was not flown to its end.")
-            : RideReading.Numerics(
-                _plan.Steps,
-                first,
-                _plan.Compare(first, 0, isScattered: true, _method with { RecordEverySeconds = null })
-            );
+            : RideReading.Numerics(_plan.Steps, first, Twins(first));
+    }
+
+    private (RideConvergence?, EngineTwin?) Twins(RideResult first)
+    {
+        RideMethod method = _method with { RecordEverySeconds = null };
+        return (_plan.Compare(first, 0, isScattered: true, method), _plan.CompareEngine(first, 0, true, method));
     }
 
     private RideBands Bands()

@@ -66,12 +66,12 @@ public sealed record RideEnsembleResult : RideStudyResult
 }
 
 /// <summary>
-/// Percentile bands over rides of the largest offset since the time before, so that the bands follow amplitudes and not the
-/// phase of a swing. A lost ride counts with the offset of loss from then on; one that ended held early no longer counts.
+/// Percentile bands over rides of the largest offset within the last swing of the slowest mode (since the time before where that
+/// is longer), so that the bands follow amplitudes and not the phase of a swing. A lost ride counts with the offset of loss from then on; one that ended held early no longer counts.
 /// </summary>
 /// <param name="TimeSeconds">Coordinate times, s.</param>
 /// <param name="ProbabilityValues">Probabilities of the quantiles.</param>
-/// <param name="OffsetMetres">A row per probability: the offset below which that share of rides stayed since the time before, m.</param>
+/// <param name="OffsetMetres">A row per probability: the offset below which that share of rides stayed over the last swing, m.</param>
 public sealed record RideBands(
     [property: JsonPropertyName("time_s")] double[] TimeSeconds,
     [property: JsonPropertyName("probability")] double[] ProbabilityValues,

@@ -18,7 +18,7 @@ public enum RideStepping
 
 /// <summary>Input of <see cref="RideStudy"/>.</summary>
 /// <param name="Design">The opened design.</param>
-/// <param name="Engine">auto, quadrature or reference.</param>
+/// <param name="Engine">auto, atlas, quadrature or reference.</param>
 public sealed record RideInput(OpenedDesign Design, string Engine = "auto")
 {
     /// <summary>Number of rides of an ensemble; null for a single ride.</summary>
@@ -51,7 +51,10 @@ public sealed record RideInput(OpenedDesign Design, string Engine = "auto")
     /// <summary>True to leave noises and drop-outs out.</summary>
     public bool IsCalm { get; init; }
 
-    /// <summary>True to fly a finer twin of the first ride and report how much it differs.</summary>
+    /// <summary>Folder in which atlases are kept between runs; null for none.</summary>
+    public string? AtlasCacheFolder { get; init; }
+
+    /// <summary>True to fly twins of the first ride, with finer steps and with other forces, and report how much they differ.</summary>
     public bool WithConvergence { get; init; } = true;
 
     /// <summary>Scatters beside those of the design.</summary>

@@ -91,7 +91,7 @@ internal static class RideOptions
 
     private static readonly StudyOption<bool> NoConvergence = Option.Flag(
         "no-convergence",
-        "Leaves out the twin with finer steps that tells what the steps do to the ride."
+        "Leaves out the twins, with finer steps and with forces of another accuracy, that tell what both do to the ride."
     );
 
     /// <summary>All of them.</summary>
@@ -109,7 +109,8 @@ internal static class RideOptions
         StepLimit,
         RecordEvery,
         NoConvergence,
-        EngineChoice.Option,
+        EngineChoice.RideOption,
+        EngineChoice.AtlasCacheOption,
     ];
 
     /// <summary>The input that the values make.</summary>
@@ -133,7 +134,7 @@ internal static class RideOptions
                 "give one of the two, or --tolerance"
             );
         }
-        return new((OpenedDesign)request.Value(Design), request.ValueOr(EngineChoice.Option, "auto"))
+        return new((OpenedDesign)request.Value(Design), request.ValueOr(EngineChoice.RideOption, "auto"))
         {
             Rides = request.Has(Rides) ? request.Value(Rides) : null,
             RideNumber = request.Has(Number) ? (ulong)request.Value(Number) : 0,
@@ -155,6 +156,9 @@ internal static class RideOptions
             StepLimit = request.ValueOr(StepLimit, 10_000_000),
             RecordEverySeconds = request.Has(RecordEvery) ? request.Value(RecordEvery) : null,
             IsCalm = request.Value(Calm),
+            AtlasCacheFolder = request.Has(EngineChoice.AtlasCacheOption)
+                ? request.Value(EngineChoice.AtlasCacheOption)
+                : null,
             WithConvergence = !request.Value(NoConvergence),
             Scatters = [.. request.Values(Scatter).Select(ScatterPlan.Read)],
         };

@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Chance;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Pressure;
@@ -10,21 +11,32 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>Everything that the rides of one study share. Ride k of a seed is the same wherever and whenever it is flown.</summary>
 internal sealed class RidePlan
 {
+    // A ride of an ensemble that is flown alone must take the engine that it takes among the others, however many these are.
+    private const long RidesOfAnEnsemble = RideEnsemble.MostRides;
+
     private readonly RideInput _input;
     private readonly StudyContext _context;
     private readonly Lock _documents = new();
+    private readonly AtlasFolder? _atlases;
 
     public RidePlan(RideInput input, StudyContext context)
     {
         (_input, _context) = (input, context);
         DesignModel model = input.Design.Model;
-        Engine = BuildEngine(model);
-        Model = RideModel.Of(model, Engine);
+        _atlases = input.AtlasCacheFolder is { } folder ? AtlasFolder.Open(folder) : null;
+        IPressureEngine direct = EngineChoice.Build(input.Engine, model, context.Accuracy);
+        Model = RideModel.Of(model, direct);
         double? limit = input.StepSeconds is { } step ? 0.5 / step : null;
         Noise = input.IsCalm ? NoisePlan.Of([], [], 1) : NoiseModel.PlanOf(model, limit);
         Scatter = ScatterPlan.Of(input.Design.Document, [.. model.Design.Scatters, .. input.Scatters]);
         Steps = RideSteps.Choose(input, model, Model, Noise);
+        bool isOfMany = (input.Rides is not null || input.IsScattered) && Scatter.ChangesStartOnly;
+        Engine = RideEngine.For(input.Engine, Model, Demand(isOfMany ? RidesOfAnEnsemble : 1));
+        Model = Model with { Setup = Model.Setup with { Engine = Engine } };
     }
+
+    /// <summary>What was amiss with kept atlases, in words.</summary>
+    public IReadOnlyList<string> AtlasNotes => _atlases?.Notes ?? [];
 
     public IPressureEngine Engine { get; }
 
@@ -82,8 +94,38 @@ internal sealed class RidePlan
         return found.Fine.Outcome.Ending == RideEnding.Interrupted ? null : found;
     }
 
-    private IPressureEngine BuildEngine(DesignModel model) =>
-        EngineChoice.Build(_input.Engine, model, _context.Accuracy);
+    /// <summary>What another accuracy of the forces changes of a ride; a ride without a decided end has none.</summary>
+    public EngineTwin? CompareEngine(RideResult flown, ulong number, bool isScattered, RideMethod method)
+    {
+        if (!_input.WithConvergence || flown.Outcome.Ending is not (RideEnding.Held or RideEnding.Lost))
+        {
+            return null;
+        }
+        RideModel ride = Prepare(number, isScattered);
+        if (RideEngine.TwinOf(ride, Demand(1)) is not { } engine)
+        {
+            return null;
+        }
+        RideResult twin = Fly(ride with { Setup = ride.Setup with { Engine = engine } }, method, _context.Cancellation);
+        return twin.Outcome.Ending == RideEnding.Interrupted
+            ? null
+            : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
+    }
+
+    private static double LateralDistance(RideResult a, RideResult b)
+    {
+        Vec3 between = a.Final.State.PositionMetres - b.Final.State.PositionMetres;
+        return double.Hypot(between.X, between.Y);
+    }
+
+    private RideDemand Demand(long rides) =>
+        new(
+            rides * RideEngine.EvaluationsOf(Model, Steps.Method),
+            Noise,
+            _context.Accuracy,
+            _context.Threads,
+            _atlases
+        );
 
     private RideModel Scattered(ulong number)
     {
@@ -98,6 +140,13 @@ internal sealed class RidePlan
             return Model with { Start = RideModel.StartOf(design.Start) };
         }
         DesignModel model = DesignModel.Build(design);
-        return RideModel.Of(model, BuildEngine(model));
+        RideModel ride = RideModel.Of(model, EngineChoice.Build(_input.Engine, model, _context.Accuracy));
+        return ride with { Setup = ride.Setup with { Engine = RideEngine.For(_input.Engine, ride, Demand(1)) } };
     }
 }
+
+/// <summary>The same ride on forces of another accuracy.</summary>
+/// <param name="Engine">Where these came from.</param>
+/// <param name="Change">How the rides differ.</param>
+/// <param name="OffsetDifferenceMetres">Distance of the end points across the beam, m.</param>
+internal sealed record EngineTwin(IPressureEngine Engine, RideConvergence Change, double OffsetDifferenceMetres);

@@ -13,7 +13,7 @@ internal static class RideReading
         RideModel ride,
         ulong number,
         RideResult flown,
-        RideConvergence? convergence,
+        (RideConvergence? Steps, EngineTwin? Engine) twins,
         IReadOnlyList<ResonancePoint> resonances
     )
     {
@@ -36,12 +36,21 @@ internal static class RideReading
             DirectionErrorRadians = RideWords.DirectionError(last.State),
             FinalState = FinalState(last),
             Energy = Energy(ride.Setup, flown),
+            AngularMomentum = new(
+                flown.AngularMomentum.Start,
+                flown.AngularMomentum.End,
+                flown.AngularMomentum.Impulse,
+                flown.AngularMomentum.Imbalance
+            ),
+            Levitation = RideLevitation.Of(ride.Setup),
+            LevitationReason = RideLevitation.WhyNot(ride.Setup),
             Flight = flown,
             Resonances = resonances,
             LostAtMetres = ride.Limits.LostAtMetres ?? plan.LostAtMetres,
             Disturbances = Disturbances(plan),
             Engine = plan.Engine.Name,
-            Numerics = Numerics(plan.Steps, flown, convergence),
+            Numerics = Numerics(plan.Steps, flown, twins),
+            AtlasNotes = plan.AtlasNotes,
         };
     }
 
@@ -58,31 +67,46 @@ internal static class RideReading
                 },
                 n.CutHertz,
                 n.LostFraction
-            )),
+            )
+            {
+                Cautions = n.Cautions,
+            }),
         ];
 
-    public static RideNumericsReport Numerics(RideSteps steps, RideResult flown, RideConvergence? convergence)
+    public static RideNumericsReport Numerics(
+        RideSteps chosen,
+        RideResult flown,
+        (RideConvergence? Steps, EngineTwin? Engine) twins
+    )
     {
         RideNumerics n = flown.Numerics;
         return new()
         {
             Scheme = n.Scheme,
-            StepsText = steps.Text,
+            StepsText = chosen.Text,
             MeanStepSeconds = flown.Final.TimeSeconds / Math.Max(1, n.AcceptedSteps),
             AcceptedSteps = n.AcceptedSteps,
             RejectedSteps = n.RejectedSteps,
             ForceEvaluations = n.ForceEvaluations,
             EngineRelativeError = n.LargestEngineError,
-            Convergence = convergence is null
-                ? null
-                : new(
-                    convergence.SameEnding,
-                    convergence.TimeDifferenceSeconds,
-                    convergence.PositionDifferenceMetres,
-                    convergence.RelativeSpeedDifference,
-                    convergence.MaximumOffsetDifferenceMetres
-                ),
-            ConvergenceReason = convergence is null ? "Not asked for, or the ride had no end to compare." : null,
+            EngineHandedOverFraction = n.HandedOverFraction,
+            Convergence = twins.Steps is { } steps ? Of(steps) : null,
+            ConvergenceReason = twins.Steps is null ? "Not asked for, or the ride had no end to compare." : null,
+            EngineTwin = twins.Engine is { } other
+                ? new(
+                    other.Engine.Name,
+                    other.Engine.Accuracy,
+                    other.Change.SameEnding,
+                    other.Change.TimeDifferenceSeconds,
+                    other.Change.PositionDifferenceMetres,
+                    other.OffsetDifferenceMetres,
+                    other.Change.RelativeSpeedDifference,
+                    other.Change.MaximumOffsetDifferenceMetres
+                )
+                : null,
+            EngineTwinReason = twins.Engine is null
+                ? "Not asked for, the ride had no end to compare, or the engine has no other accuracy."
+                : null,
         };
     }
 
@@ -97,7 +121,17 @@ internal static class RideReading
             ForceEvaluations = 0,
             EngineRelativeError = 0,
             ConvergenceReason = reason,
+            EngineTwinReason = reason,
         };
+
+    private static RideConvergenceReport Of(RideConvergence c) =>
+        new(
+            c.SameEnding,
+            c.TimeDifferenceSeconds,
+            c.PositionDifferenceMetres,
+            c.RelativeSpeedDifference,
+            c.MaximumOffsetDifferenceMetres
+        );
 
     private static RideFinalState FinalState(in RideRecord last)
     {

@@ -10,8 +10,8 @@ namespace Lightkeel.Studies.Ride;
 /// <summary>The steps of a ride and the reason for them.</summary>
 /// <param name="Method">The method.</param>
 /// <param name="Text">The reason in words.</param>
-/// <param name="FastestHertz">Fastest motion that the choice looked at, Hz.</param>
-internal sealed record RideSteps(RideMethod Method, string Text, double FastestHertz)
+/// <param name="SlowestHertz">Slowest linear mode that swings, Hz; where there is no trim, an estimate.</param>
+internal sealed record RideSteps(RideMethod Method, string Text, double SlowestHertz)
 {
     // Fourth order at fifty steps per period leaves about 1e-6 of an amplitude per period; the convergence twin measures it.
     private const int StepsPerSwing = 50;
@@ -26,7 +26,7 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
     /// <summary>Chooses the steps.</summary>
     public static RideSteps Choose(RideInput input, DesignModel model, RideModel ride, NoisePlan noise)
     {
-        double swing = FastestSwing(model, ride);
+        (double slowest, double swing) = Swings(model, ride);
         double duration = ride.Limits.DurationSeconds;
         double count = Math.Clamp(RecordsPerSwing * swing * duration, FewestRecords, MostRecords);
         RideMethod method = new()
@@ -39,17 +39,17 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
             input.Stepping == RideStepping.Fixed
             || (input.Stepping == RideStepping.Automatic && (noise.HighestHertz > 0 || input.StepSeconds is not null));
         return isFixed
-            ? Fixed(input, method, swing, noise.HighestHertz)
+            ? Fixed(input, method, swing, noise.HighestHertz, slowest)
             : new(
                 method,
                 FormattableString.Invariant(
                     $"Adaptive steps, local error at most {input.Tolerance:G3} of each variable."
                 ),
-                swing
+                slowest
             );
     }
 
-    private static RideSteps Fixed(RideInput input, RideMethod method, double swing, double noise)
+    private static RideSteps Fixed(RideInput input, RideMethod method, double swing, double noise, double slowest)
     {
         double forSwing = 1 / (StepsPerSwing * swing);
         double forNoise = noise > 0 ? 1 / (StepsPerNoisePeriod * noise) : double.PositiveInfinity;
@@ -70,12 +70,15 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
                 Composition = order == 2 ? CompositionScheme.Order2 : CompositionScheme.Order4,
             },
             FormattableString.Invariant($"Fixed steps of {step:G4} s, order {order}: {reason}."),
-            swing
+            slowest
         );
     }
 
-    /// <summary>Fastest linear mode plus the spin, Hz; where there is no trim, an estimate from thrust and beam size.</summary>
-    private static double FastestSwing(DesignModel model, RideModel ride)
+    /// <summary>
+    /// Slowest linear mode that swings, and the fastest one plus the spin, Hz; where there is no trim, an estimate from thrust
+    /// and beam size.
+    /// </summary>
+    private static (double Slowest, double Fastest) Swings(DesignModel model, RideModel ride)
     {
         RideSetup setup = ride.Setup;
         double spin = Math.Abs(ride.Start.SpinRadiansPerSecond) / (2 * Math.PI);
@@ -93,11 +96,14 @@ internal sealed record RideSteps(RideMethod Method, string Text, double FastestH
                 ride.Start.SpinRadiansPerSecond,
                 ride.Start.SpeedMetresPerSecond
             );
-            return Math.Max(rough, assessment.Report.Modes.Max(m => m.FrequencyHertz)) + spin;
+            double[] swinging = [.. assessment.Report.Modes.Select(m => m.FrequencyHertz).Where(f => f > 0)];
+            return swinging.Length == 0
+                ? (rough, rough + spin)
+                : (swinging.Min(), Math.Max(rough, swinging.Max()) + spin);
         }
         catch (PressureUnavailableException)
         {
-            return rough + spin;
+            return (rough, rough + spin);
         }
     }
 }

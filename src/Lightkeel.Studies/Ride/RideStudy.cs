@@ -63,25 +63,20 @@ public sealed class RideStudy : Study<RideInput, RideStudyResult>
     {
         RideModel ride = plan.Prepare(input.RideNumber, input.IsScattered);
         RideMethod method = plan.Steps.Method;
-        context.Progress.Report("ride", 0, 2);
+        RideMethod unrecorded = method with { RecordEverySeconds = null };
+        context.Progress.Report("ride", 0, 3);
         RideResult flown = RidePlan.Fly(ride, method, context.Cancellation);
-        context.Progress.Report("ride", 1, 2);
-        RideConvergence? convergence = plan.Compare(
-            flown,
-            input.RideNumber,
-            input.IsScattered,
-            method with
-            {
-                RecordEverySeconds = null,
-            }
-        );
-        context.Progress.Report("ride", 2, 2);
+        context.Progress.Report("ride", 1, 3);
+        RideConvergence? convergence = plan.Compare(flown, input.RideNumber, input.IsScattered, unrecorded);
+        context.Progress.Report("ride", 2, 3);
+        EngineTwin? twin = plan.CompareEngine(flown, input.RideNumber, input.IsScattered, unrecorded);
+        context.Progress.Report("ride", 3, 3);
         return RideReading.Single(
             plan,
             ride,
             input.RideNumber,
             flown,
-            convergence,
+            (convergence, twin),
             ResonanceTrack.Of(input.Design.Model, flown, context.Accuracy)
         );
     }

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Lightkeel.Physics.Chance;
 
 namespace Lightkeel.Studies.Ride;
 
@@ -22,6 +23,10 @@ public abstract record RideStudyResult
     /// <summary>How it was integrated and what the numbers are worth.</summary>
     [JsonPropertyName("numerics"), JsonPropertyOrder(93)]
     public required RideNumericsReport Numerics { get; init; }
+
+    /// <summary>What was amiss with kept atlases, for warnings.</summary>
+    [JsonIgnore]
+    public IReadOnlyList<string> AtlasNotes { get; init; } = [];
 }
 
 /// <summary>A noise that disturbed the rides.</summary>
@@ -34,7 +39,12 @@ public sealed record RideDisturbance(
     [property: JsonPropertyName("source")] string Source,
     [property: JsonPropertyName("cut_Hz")] double CutHertz,
     [property: JsonPropertyName("lost_variance_fraction")] double LostVarianceFraction
-);
+)
+{
+    /// <summary>What its drawn courses do not show, for warnings.</summary>
+    [JsonIgnore]
+    public IReadOnlyList<NoiseCaution> Cautions { get; init; } = [];
+}
 
 /// <summary>How a ride was integrated; of an ensemble, its first ride.</summary>
 public sealed record RideNumericsReport
@@ -67,6 +77,18 @@ public sealed record RideNumericsReport
     [JsonPropertyName("engine_relative_error")]
     public required double EngineRelativeError { get; init; }
 
+    /// <summary>Share of the light pressures that the atlas handed over to quadrature; 0 for other engines.</summary>
+    [JsonPropertyName("engine_handed_over_fraction")]
+    public double EngineHandedOverFraction { get; init; }
+
+    /// <summary>What forces of another accuracy change; null when they were not flown.</summary>
+    [JsonPropertyName("engine_twin")]
+    public RideEngineTwinReport? EngineTwin { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("engine_twin_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? EngineTwinReason { get; init; }
+
     /// <summary>What finer steps change; null when they were not flown.</summary>
     [JsonPropertyName("convergence")]
     public RideConvergenceReport? Convergence { get; init; }
@@ -86,6 +108,26 @@ public sealed record RideConvergenceReport(
     [property: JsonPropertyName("same_ending")] bool SameEnding,
     [property: JsonPropertyName("time_difference_s")] double TimeDifferenceSeconds,
     [property: JsonPropertyName("position_difference_m")] double PositionDifferenceMetres,
+    [property: JsonPropertyName("speed_difference_fraction")] double SpeedDifferenceFraction,
+    [property: JsonPropertyName("max_offset_difference_m")] double MaximumOffsetDifferenceMetres
+);
+
+/// <summary>The same ride on forces of another accuracy: an atlas with a tenth of the error, or quadrature with ten times the error.</summary>
+/// <param name="Engine">The twin's engine.</param>
+/// <param name="Accuracy">Relative accuracy of its forces.</param>
+/// <param name="SameEnding">Whether it ended for the same reason.</param>
+/// <param name="TimeDifferenceSeconds">Difference of the end times, s.</param>
+/// <param name="PositionDifferenceMetres">Distance of the end points, m.</param>
+/// <param name="OffsetDifferenceMetres">Distance of the end points across the beam, m.</param>
+/// <param name="SpeedDifferenceFraction">Difference of the final velocities over the final speed.</param>
+/// <param name="MaximumOffsetDifferenceMetres">Difference of the largest offsets, m.</param>
+public sealed record RideEngineTwinReport(
+    [property: JsonPropertyName("engine")] string Engine,
+    [property: JsonPropertyName("accuracy")] double Accuracy,
+    [property: JsonPropertyName("same_ending")] bool SameEnding,
+    [property: JsonPropertyName("time_difference_s")] double TimeDifferenceSeconds,
+    [property: JsonPropertyName("position_difference_m")] double PositionDifferenceMetres,
+    [property: JsonPropertyName("offset_difference_m")] double OffsetDifferenceMetres,
     [property: JsonPropertyName("speed_difference_fraction")] double SpeedDifferenceFraction,
     [property: JsonPropertyName("max_offset_difference_m")] double MaximumOffsetDifferenceMetres
 );

@@ -4,7 +4,6 @@ using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
 using Lightkeel.Studies.Designs.Sections;
-using Lightkeel.Studies.Designs.Specification;
 
 namespace Lightkeel.Studies.Ride;
 
@@ -34,15 +33,18 @@ internal sealed class ScatterPlan
     /// <exception cref="InputRefusedException">A path or spread is wrong.</exception>
     public static ScatterPlan Of(DesignDocument document, IReadOnlyList<ScatterDesign> scatters)
     {
+        IReadOnlyList<DesignFault> faults = ScatterCheck.FaultsOf(document, scatters);
+        if (faults.Count > 0)
+        {
+            throw new InputRefusedException([
+                .. faults.Select(f => new InputFault(f.Position.ToString(), f.What, f.Accepted)),
+            ]);
+        }
         List<(string, Distribution)> drawn = [];
         List<string> sentences = [];
         foreach (ScatterDesign scatter in scatters)
         {
-            if (drawn.Exists(d => d.Item1 == scatter.Path))
-            {
-                throw new InputRefusedException($"scatter of {scatter.Path}", "is given twice", "give each path once");
-            }
-            (double value, double spread) = Numbers(document, scatter);
+            (double value, double spread) = ScatterCheck.NumbersOf(document, scatter);
             drawn.Add((scatter.Path, LawOf(scatter.Shape, value, spread)));
             sentences.Add($"{scatter.Path}: {WordOf(scatter.Shape)}, {scatter.Spread}");
         }
@@ -78,6 +80,8 @@ internal sealed class ScatterPlan
             Path = text[..tilde].Trim(),
             Shape = known,
             Spread = trimmed[(open + 1)..^1].Trim(),
+            PathPosition = new($"--scatter {text}", 0, 0),
+            SpreadPosition = new($"--scatter {text}", 0, 0),
         };
     }
 
@@ -98,28 +102,6 @@ internal sealed class ScatterPlan
                 $"the numbers drawn make no design: {reading.Faults[0].Position} {reading.Faults[0].What}",
                 "narrow the spread, or take uniform or truncated-normal"
             );
-    }
-
-    private static (double Value, double Spread) Numbers(DesignDocument document, ScatterDesign scatter)
-    {
-        string where = $"scatter of {scatter.Path}";
-        DesignNumber? number = document.Numbers.FirstOrDefault(n => n.Path == scatter.Path);
-        double spread;
-        try
-        {
-            spread = document.ParseNumber(scatter.Path, scatter.Spread);
-        }
-        catch (DesignFaultException e)
-        {
-            throw new InputRefusedException(where, e.Faults[0].What, e.Faults[0].Accepted);
-        }
-        if (number is null)
-        {
-            throw new InputRefusedException(where, "the design does not give this number", "write its value first");
-        }
-        return spread > 0
-            ? (number.SiValue, spread)
-            : throw new InputRefusedException(where, $"the spread {scatter.Spread} is not above zero");
     }
 
     private static Distribution LawOf(ScatterShape shape, double value, double spread) =>

@@ -1,4 +1,3 @@
-using Lightkeel.Numerics.Sampling.Estimation;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Studies.Figures;
 
@@ -8,7 +7,10 @@ namespace Lightkeel.Studies.Ride;
 internal static class SingleRideFigures
 {
     private const int MostPoints = 6000;
-    private const int FewestSegmentSamples = 64;
+
+    // What is smaller than this share of the largest offset is rounding, and would be drawn as a line on the axis.
+    private const double Rounding = 1e-9;
+    private const double SmallestTilt = 1e-12;
 
     public static string TitleOf(RideInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
@@ -17,7 +19,7 @@ internal static class SingleRideFigures
     {
         RideRecord[] records = Thinned(r.Flight.Records);
         List<Figure> figures = [Motion(input, r, records), Track(input, r, records), Boost(input, records)];
-        if (Spectrum(input, r) is { } spectrum)
+        if (SpectrumFigure.Of(input, r) is { } spectrum)
         {
             figures.Add(spectrum);
         }
@@ -30,17 +32,29 @@ internal static class SingleRideFigures
         return [.. records.Where((_, i) => i % every == 0 || i == records.Count - 1)];
     }
 
+    private static double Reach(double[] way) => way.Max(Math.Abs);
+
     private static double[] Of(RideRecord[] records, Func<RideRecord, double> value) => [.. records.Select(value)];
 
     private static Figure Motion(RideInput input, SingleRideResult r, RideRecord[] records)
     {
         double[] t = Of(records, p => p.TimeSeconds);
         PlotAxis time = new("time in the laser's frame", "s");
+        double[] tiltX = Of(records, p => p.TiltXRadians);
+        double[] tiltY = Of(records, p => p.TiltYRadians);
+        PlotAxis tilt = new("tilt", "rad");
+        if (Math.Max(Reach(tiltX), Reach(tiltY)) < SmallestTilt)
+        {
+            // A craft that stays straight shows as one, whatever rounding adds.
+            Array.Clear(tiltX);
+            Array.Clear(tiltY);
+            tilt = tilt with { Minimum = -1e-6, Maximum = 1e-6 };
+        }
         return new()
         {
             Name = "motion",
             Title = TitleOf(input, "offset and tilt"),
-            Note = r.OutcomeText,
+            Note = MotionSpectrum.WhyNot(r.Flight, r.Resonances) is { } why ? $"{r.OutcomeText} {why}" : r.OutcomeText,
             Panels =
             [
                 new()
@@ -53,35 +67,37 @@ internal static class SingleRideFigures
                         {
                             Tone = Tone.Indigo,
                             Dash = LineDash.Solid,
-                            Label = "x",
+                            Label = "along x",
                         },
                         new LineSeries(t, Of(records, p => p.State.PositionMetres.Y))
                         {
                             Tone = Tone.Ember,
                             Dash = LineDash.Solid,
-                            Label = "y",
+                            Label = "along y",
                         },
                     ],
+                    Legend = LegendPlace.Outside,
                 },
                 new()
                 {
                     X = time,
-                    Y = new("tilt", "rad"),
+                    Y = tilt,
                     Items =
                     [
-                        new LineSeries(t, Of(records, p => p.TiltXRadians))
+                        new LineSeries(t, tiltX)
                         {
                             Tone = Tone.Indigo,
                             Dash = LineDash.Solid,
                             Label = "about x",
                         },
-                        new LineSeries(t, Of(records, p => p.TiltYRadians))
+                        new LineSeries(t, tiltY)
                         {
                             Tone = Tone.Ember,
                             Dash = LineDash.Solid,
                             Label = "about y",
                         },
                     ],
+                    Legend = LegendPlace.Outside,
                 },
             ],
         };
@@ -91,6 +107,20 @@ internal static class SingleRideFigures
     {
         double[] x = Of(records, p => p.State.PositionMetres.X);
         double[] y = Of(records, p => p.State.PositionMetres.Y);
+        double reach = Math.Max(Reach(x), Reach(y));
+        // A track in one plane shows as one, whatever rounding adds across it.
+        foreach (double[] way in new[] { x, y }.Where(w => Reach(w) < Rounding * reach))
+        {
+            Array.Clear(way);
+        }
+        bool showsLimit = r.MaximumOffsetMetres > 0.3 * r.LostAtMetres;
+        double half =
+            1.1
+            * (
+                showsLimit ? Math.Max(r.LostAtMetres, reach)
+                : reach > 0 ? reach
+                : r.LostAtMetres
+            );
         List<PlotItem> items =
         [
             new LineSeries(x, y)
@@ -102,7 +132,7 @@ internal static class SingleRideFigures
             new ScatterSeries([x[0]], [y[0]]) { Tone = Tone.Teal, Label = "start" },
             new ScatterSeries([x[^1]], [y[^1]]) { Tone = Tone.Ember, Label = "end" },
         ];
-        if (r.MaximumOffsetMetres > 0.3 * r.LostAtMetres)
+        if (showsLimit)
         {
             double[] turn = [.. Enumerable.Range(0, 181).Select(i => Math.PI * i / 90)];
             items.Add(
@@ -125,8 +155,8 @@ internal static class SingleRideFigures
             [
                 new()
                 {
-                    X = new("x", "m"),
-                    Y = new("y", "m"),
+                    X = new("x", "m") { Minimum = -half, Maximum = half },
+                    Y = new("y", "m") { Minimum = -half, Maximum = half },
                     Items = items,
                     EqualAspect = true,
                     Legend = LegendPlace.Outside,
@@ -151,138 +181,14 @@ internal static class SingleRideFigures
         {
             Name = "boost",
             Title = TitleOf(input, "speed, range and light on the craft"),
+            Note =
+                "Speed along the beam, distance from the start, irradiance on the craft over that of the nominal beam at rest.",
             Panels =
             [
-                Panel("speed along the beam", "m/s", p => p.State.VelocityMetresPerSecond.Z),
-                Panel("distance from the start", "m", p => p.DistanceMetres),
-                Panel("irradiance over nominal", "", p => p.IrradianceFactor),
+                Panel("speed", "m/s", p => p.State.VelocityMetresPerSecond.Z),
+                Panel("distance", "m", p => p.DistanceMetres),
+                Panel("irradiance ratio", "", p => p.IrradianceFactor),
             ],
         };
-    }
-
-    private static Figure? Spectrum(RideInput input, SingleRideResult r)
-    {
-        IReadOnlyList<RideRecord> records = r.Flight.Records;
-        // The last record is the end, which need not stand on the grid of times.
-        int count = records.Count - 1;
-        if (count < FewestSegmentSamples || r.Resonances.Count == 0)
-        {
-            return null;
-        }
-        double step = records[1].TimeSeconds - records[0].TimeSeconds;
-        int length = FewestSegmentSamples;
-        while (2 * length <= count / 2)
-        {
-            length *= 2;
-        }
-        WelchEstimator welch = new(length);
-        SpectrumEstimate x = welch.Estimate([.. records.Take(count).Select(p => p.State.PositionMetres.X)], step);
-        SpectrumEstimate y = welch.Estimate([.. records.Take(count).Select(p => p.State.PositionMetres.Y)], step);
-        return new()
-        {
-            Name = "spectrum",
-            Title = TitleOf(input, "spectrum of the motion and its resonances"),
-            Note =
-                "Resonances are the linear modes in the light of each moment: power, Doppler shift and spread move them. Points are measured from successive largest offsets.",
-            Panels = [Densities(r, x, y), Resonances(r)],
-        };
-    }
-
-    private static Panel Densities(SingleRideResult r, SpectrumEstimate x, SpectrumEstimate y)
-    {
-        List<PlotItem> items = [];
-        foreach ((SpectrumEstimate s, Tone tone, string label) in new[] { (x, Tone.Indigo, "x"), (y, Tone.Ember, "y") })
-        {
-            double[] densities = s.Densities.ToArray();
-            int[] bins = [.. Enumerable.Range(1, densities.Length - 2).Where(k => densities[k] > 0)];
-            if (bins.Length > 1)
-            {
-                items.Add(
-                    new LineSeries([.. bins.Select(s.FrequencyHertz)], [.. bins.Select(k => densities[k])])
-                    {
-                        Tone = tone,
-                        Dash = LineDash.Solid,
-                        Label = label,
-                    }
-                );
-            }
-        }
-        items.AddRange(Markers(r.Resonances));
-        return new()
-        {
-            X = new("frequency", "Hz") { Scale = AxisScale.Logarithmic },
-            Y = new("density of the offset", "m²/Hz") { Scale = AxisScale.Logarithmic },
-            Items = items,
-        };
-    }
-
-    // Start and end of each mode's way, one line where it hardly moves.
-    private static IEnumerable<PlotItem> Markers(IReadOnlyList<ResonancePoint> points)
-    {
-        double[] from = [.. points[0].FrequenciesHertz];
-        double[] to = [.. points[^1].FrequenciesHertz];
-        bool stays = from.Length == to.Length && from.Zip(to).All(f => Math.Abs(f.First / f.Second - 1) < 0.02);
-        foreach (double f in from)
-        {
-            yield return new MarkerLine(f, IsVertical: true) { Tone = Tone.Teal, Text = stays ? "mode" : "start" };
-        }
-        foreach (double f in stays ? [] : to)
-        {
-            yield return new MarkerLine(f, IsVertical: true) { Tone = Tone.Plum, Text = "end" };
-        }
-    }
-
-    private static Panel Resonances(SingleRideResult r)
-    {
-        List<PlotItem> items = [];
-        int modes = r.Resonances.Max(p => p.FrequenciesHertz.Count);
-        for (int m = 0; m < modes; m++)
-        {
-            ResonancePoint[] with = [.. r.Resonances.Where(p => p.FrequenciesHertz.Count > m)];
-            items.Add(
-                new LineSeries([.. with.Select(p => p.TimeSeconds)], [.. with.Select(p => p.FrequenciesHertz[m])])
-                {
-                    Label = FormattableString.Invariant($"mode {m + 1}"),
-                    HasMarks = true,
-                }
-            );
-        }
-        (double[] t, double[] f) = Measured(r.Flight.Peaks);
-        if (t.Length > 0)
-        {
-            items.Add(
-                new ScatterSeries(t, f)
-                {
-                    Tone = Tone.Grey,
-                    IsHollow = true,
-                    Label = "measured",
-                }
-            );
-        }
-        return new()
-        {
-            X = new("time in the laser's frame", "s"),
-            Y = new("frequency", "Hz") { Minimum = 0, Maximum = 1.2 * r.Resonances.Max(p => p.FrequenciesHertz[^1]) },
-            Items = items,
-            Legend = LegendPlace.Outside,
-        };
-    }
-
-    // Largest offsets come twice in a period.
-    private static (double[] Times, double[] Frequencies) Measured(IReadOnlyList<RideRecord> peaks)
-    {
-        List<double> t = [];
-        List<double> f = [];
-        int every = Math.Max(1, peaks.Count / 200);
-        for (int i = 2; i < peaks.Count; i += every)
-        {
-            double period = peaks[i].TimeSeconds - peaks[i - 2].TimeSeconds;
-            if (period > 0)
-            {
-                t.Add(0.5 * (peaks[i].TimeSeconds + peaks[i - 2].TimeSeconds));
-                f.Add(1 / period);
-            }
-        }
-        return ([.. t], [.. f]);
     }
 }

@@ -12,10 +12,10 @@ internal static class SingleRidePages
         (StudyEnding ending, string? reason) = EndingOf(r);
         return new()
         {
-            Summary = new(Outcome(input, r), Motion(r), Energy(r), Worth(r)),
+            Summary = new([Outcome(input, r), Motion(r), .. Levitation(r), Energy(r), AngularMomentum(r), Worth(r)]),
             Warnings = RideCautions.Of(input, r),
             MakeFigures = () => SingleRideFigures.Of(input, r),
-            MakeTables = () => [Track(r), Peaks(r)],
+            MakeTables = () => [Track(r), Peaks(r), .. Spectra(r)],
             Ending = ending,
             EndingReason = reason,
         };
@@ -29,6 +29,10 @@ internal static class SingleRidePages
             _ when r.Numerics.Convergence is { SameEnding: false } => (
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingMoves
+            ),
+            _ when RideCautions.EndingMovesWithForces(r.Numerics) => (
+                StudyEnding.AccuracyNotReached,
+                RideCautions.EndingDependsOnForces
             ),
             _ => (StudyEnding.Done, null),
         };
@@ -75,6 +79,21 @@ internal static class SingleRidePages
             ],
         };
 
+    private static SummarySection AngularMomentum(SingleRideResult r) =>
+        new("Angular momentum about the beam axis")
+        {
+            Rows =
+            [
+                SummaryRow.Of("at the start", r.AngularMomentum.StartJouleSeconds, "J s"),
+                SummaryRow.Of("at the end", r.AngularMomentum.EndJouleSeconds, "J s"),
+                SummaryRow.Of("given by the light", r.AngularMomentum.ImpulseJouleSeconds, "J s"),
+                SummaryRow.Of("account open by", r.AngularMomentum.ImbalanceJouleSeconds, "J s"),
+            ],
+        };
+
+    private static SummarySection[] Levitation(SingleRideResult r) =>
+        r.Levitation is { } found ? [new("Levitation") { Paragraphs = [found.Text] }] : [];
+
     private static SummarySection Worth(SingleRideResult r)
     {
         RideNumericsReport n = r.Numerics;
@@ -89,6 +108,7 @@ internal static class SingleRidePages
             rows.Add(SummaryRow.Of("end point moves with finer steps", c.PositionDifferenceMetres, "m"));
             rows.Add(SummaryRow.Of("largest offset moves", c.MaximumOffsetDifferenceMetres, "m"));
         }
+        rows.AddRange(RideCautions.EngineRows(r));
         return new("What the numbers are worth") { Rows = rows, Paragraphs = [n.StepsText] };
     }
 
@@ -96,6 +116,36 @@ internal static class SingleRidePages
 
     private static ResultTable Peaks(SingleRideResult r) =>
         Table("peaks", "Instants of largest offset", r.Flight.Peaks);
+
+    private static IEnumerable<ResultTable> Spectra(SingleRideResult r)
+    {
+        if (MotionSpectrum.Of(r.Flight, r.Resonances) is { } s)
+        {
+            int[] bins = [.. Enumerable.Range(0, s.X.Densities.Length)];
+            yield return new(
+                "spectrum",
+                "Spectrum of the offset, one-sided, by Welch's method",
+                [
+                    TableColumn.Numbers("frequency_Hz", [.. bins.Select(s.X.FrequencyHertz)]),
+                    TableColumn.Numbers("density_x_m2_Hz", s.X.Densities.ToArray()),
+                    TableColumn.Numbers("density_y_m2_Hz", s.Y.Densities.ToArray()),
+                ]
+            );
+        }
+        (double Time, int Mode, double Frequency)[] points =
+        [
+            .. r.Resonances.SelectMany(p => p.FrequenciesHertz.Select((f, i) => (p.TimeSeconds, i + 1, f))),
+        ];
+        yield return new(
+            "resonances",
+            "Linear modes in the light of a few moments of the ride",
+            [
+                TableColumn.Numbers("time_s", [.. points.Select(p => p.Time)]),
+                TableColumn.Integers("mode", [.. points.Select(p => (long)p.Mode)]),
+                TableColumn.Numbers("frequency_Hz", [.. points.Select(p => p.Frequency)]),
+            ]
+        );
+    }
 
     private static ResultTable Table(string name, string title, IReadOnlyList<RideRecord> records)
     {

@@ -66,6 +66,18 @@ public sealed record SingleRideResult : RideStudyResult
     [JsonPropertyName("energy")]
     public required RideEnergy Energy { get; init; }
 
+    /// <summary>The account of the angular momentum about the nominal beam axis.</summary>
+    [JsonPropertyName("angular_momentum")]
+    public required RideAngularMomentum AngularMomentum { get; init; }
+
+    /// <summary>Where the light carries the weight; null without gravity.</summary>
+    [JsonPropertyName("levitation")]
+    public RideLevitation? Levitation { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("levitation_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? LevitationReason { get; init; }
+
     /// <summary>The ride with its records, for figures and tables.</summary>
     [JsonIgnore]
     public RideResult Flight { get; init; } = null!;
@@ -142,3 +154,17 @@ public sealed record RideEnergy
     [JsonPropertyName("imbalance_J")]
     public required double ImbalanceJoules { get; init; }
 }
+
+/// <summary>
+/// Angular momentum about the nominal beam axis, laser's frame: that of the centre of mass and that about it.
+/// </summary>
+/// <param name="StartJouleSeconds">At the first light, kg m²/s.</param>
+/// <param name="EndJouleSeconds">At the end, kg m²/s.</param>
+/// <param name="ImpulseJouleSeconds">What everything that acts gave, integrated beside the motion, kg m²/s.</param>
+/// <param name="ImbalanceJouleSeconds">Gain less impulse: zero but for the error of integration, kg m²/s.</param>
+public sealed record RideAngularMomentum(
+    [property: JsonPropertyName("start_kg_m2_s")] double StartJouleSeconds,
+    [property: JsonPropertyName("end_kg_m2_s")] double EndJouleSeconds,
+    [property: JsonPropertyName("impulse_kg_m2_s")] double ImpulseJouleSeconds,
+    [property: JsonPropertyName("imbalance_kg_m2_s")] double ImbalanceJouleSeconds
+);

@@ -48,7 +48,10 @@ public sealed class NoisePlanTests
         NoisePlan plan = Plan(line);
         PreparedNoise noise = Assert.Single(plan.Noises);
         Assert.Equal(1e-3, noise.LostFraction, 1e-6);
-        Assert.Contains(noise.Warnings, w => w.Contains("left out", StringComparison.Ordinal));
+        Assert.Contains(
+            noise.Cautions,
+            c => c.Code == "noise-cut" && c.Text.Contains("left out", StringComparison.Ordinal)
+        );
         Assert.Equal(noise.CutHertz, plan.BeamOf(1, 0).HighestFrequencyHertz);
         double[] power = Course(plan.BeamOf(1, 0), s => s.PowerFactor - 1, 0.0101, 40_000);
         Assert.Equal(1, power.Average(p => p * p) / 1e-4, 0.1);

@@ -4,6 +4,7 @@ using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 using Lightkeel.Physics.Shapes;
 using Xunit;
 using static Lightkeel.Physics.Tests.Scenes;
@@ -31,9 +32,43 @@ public sealed class AtlasRideTests
         Assert.InRange(through.OffsetMetres - exact.OffsetMetres, -tolerance, tolerance);
     }
 
-    private static RideState End(IPressureEngine engine) =>
+    [Fact]
+    public void ConeRide_InABeamThatBreathes_EndsWhereTheQuadratureRideEnds()
+    {
+        AtlasBox box = new(0.3, 0.1) { SmallestScale = 0.95, LargestScale = 1.05 };
+        RideResult through = Fly(PressureAtlas.Build(Craft, Light, box, 1e-8), new Breathing());
+        RideResult exact = Fly(new SurfaceQuadrature(Craft, Light, 1e-11), new Breathing());
+        Assert.Equal(0, through.Numerics.HandedOverFraction);
+        Assert.InRange(through.Numerics.LargestEngineError, 1e-11, 5e-8);
+        RideState a = through.Final.State;
+        RideState b = exact.Final.State;
+        Assert.InRange((a.PositionMetres - b.PositionMetres).Length / b.PositionMetres.Z, 0, 1e-8);
+        Assert.InRange(a.OffsetMetres - b.OffsetMetres, -3e-7, 3e-7);
+        RideResult narrow = Fly(PressureAtlas.Build(Craft, Light, new(0.3, 0.1), 1e-8), new Breathing());
+        Assert.InRange(narrow.Numerics.HandedOverFraction, 0.99, 1);
+    }
+
+    private sealed class Breathing : IBeamDisturbance
+    {
+        public IReadOnlyList<double> BreaksSeconds => [];
+
+        public double HighestFrequencyHertz => 3;
+
+        public BeamState At(double sourceSeconds) =>
+            BeamState.AsDesigned with
+            {
+                WidthFactor = 1 + 0.03 * Math.Sin(2 * Math.PI * 3 * sourceSeconds + 0.4),
+            };
+    }
+
+    private static RideState End(IPressureEngine engine) => Fly(engine, new SteadyBeam()).Final.State;
+
+    private static RideResult Fly(IPressureEngine engine, IBeamDisturbance disturbance) =>
         Ride.Fly(
-            RideSetup.For(Craft, Light, engine),
+            RideSetup.For(Craft, Light, engine) with
+            {
+                Disturbance = disturbance,
+            },
             new()
             {
                 OffsetXMetres = 0.03,
@@ -43,5 +78,5 @@ public sealed class AtlasRideTests
             },
             new() { DurationSeconds = 3 },
             new() { Tolerance = 1e-10 }
-        ).Final.State;
+        );
 }

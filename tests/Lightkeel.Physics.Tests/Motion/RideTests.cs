@@ -121,6 +121,30 @@ public sealed class RideTests
         Assert.Equal(0.1, ride.Final.Beam.OffsetXMetres);
     }
 
+    [Theory, InlineData(null), InlineData(0.01)]
+    public void ImbalancedCraft_SwingsAboutWhereItsSurfacesAreCentred(double? step)
+    {
+        // The spring holds the surfaces; a centre of mass that stands 0.1 m to their +x swings about +0.1 m. With a quarter of a
+        // turn about z it stands to their +y.
+        foreach ((double roll, double x, double y) in new[] { (0.0, 0.2, 0.0), (Math.PI / 2, 0.0, 0.2) })
+        {
+            // Heavy to turn: the push along the beam at that lever would tip a light body over.
+            RideResult ride = Ride.Fly(
+                LawEngine.Setup(Spring, inertia: Mat3.Diagonal(1e9, 1e9, 1e9)) with
+                {
+                    Imbalance = new Standing(0.1),
+                },
+                new() { RollRadians = roll },
+                new() { DurationSeconds = Math.PI },
+                new() { FixedStepSeconds = step, Tolerance = 1e-11 }
+            );
+            Assert.Equal(x, ride.Final.State.PositionMetres.X, 1e-6);
+            Assert.Equal(y, ride.Final.State.PositionMetres.Y, 1e-6);
+            // Torque of 1 N along z at a lever of −0.1 m along body x: +0.1 N m about body y.
+            Assert.Equal(0.1 * Math.PI / 1e9, ride.Final.BodyRate.Y, 1e-12);
+        }
+    }
+
     [Fact]
     public void Steps_TooFew_EndTheRideWithAdvice()
     {
@@ -325,6 +349,13 @@ public sealed class RideTests
             {
                 PowerFactor = sourceSeconds >= from && sourceSeconds < to ? 0 : 1,
             };
+    }
+
+    private sealed class Standing(double x) : IImbalance
+    {
+        public double HighestFrequencyHertz => 0;
+
+        public (double X, double Y) ShiftMetres(double properSeconds) => (x, 0);
     }
 
     private sealed class Displaced(double x, double highest = 0) : IBeamDisturbance

@@ -47,6 +47,25 @@ public sealed class SchemaTests
             { "[beam]", "[[beam]]" },
             { "[surface.foil]", "[beem]\n[surface.foil]" },
             { "title = \"small\"", "title = 3" },
+            { "kind = \"mirror\"", "kind = \"mirror\"\n[[scatter]]\ndistribution = \"normal\"\nspread = \"5 mm\"" },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[[scatter]]\npath = \"start.offset.x\"\ndistribution = \"normal\""
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[[scatter]]\npath = \"\"\ndistribution = \"normal\"\nspread = \"5 mm\""
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[ride]\nrise = \"1 s\"\npower_points = [[\"0 s\", 0], [\"9 s\", 1]]"
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[ride]\npower_table = \"p.csv\"\npower_points = [[\"0 s\", 0], [\"9 s\", 1]]"
+            },
+            { "kind = \"mirror\"", "kind = \"mirror\"\n[ride]\npower_points = [[\"0 s\", 1]]" },
+            { "kind = \"mirror\"", "kind = \"mirror\"\n[ride]\npower_points = [[\"0 s\", -1], [\"9 s\", 1]]" },
             {
                 "profile = \"gaussian\"\nwaist = \"1 m\"",
                 "profile = \"laguerre-gauss\"\nwaist = \"1 m\"\np = 0.5\nl = 1"
@@ -73,6 +92,10 @@ public sealed class SchemaTests
             {
                 "kind = \"mirror\"",
                 "kind = \"mirror\"\n[ride]\nemission = \"9 s\"\nrise = \"1 s\"\nfall = \"1 s\"\ntarget_beta = 0.1\nheight = \"1 m\""
+            },
+            {
+                "kind = \"mirror\"",
+                "kind = \"mirror\"\n[ride]\npower_points = [[\"0 s\", 0], [\"1 s\", \"50 %\"], [\"1 s\", 1], [\"9 s\", 0]]\nduration = \"20 s\""
             },
             { "power = \"1 kW\"", "power = \"1e3 J/(s)\"" },
             { "power = \"1 kW\"", "power = \"1000N·m/s\"" },

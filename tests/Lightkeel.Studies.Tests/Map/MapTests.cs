@@ -66,9 +66,9 @@ public sealed class MapTests
         DesignDocument document = DesignDocument.Parse(text);
         return new(
             OpenedDesign.From(document),
-            MapAxis.Read(document, "--x", x),
-            MapAxis.Read(document, "--y", y),
-            z is null ? null : MapAxis.Read(document, "--z", z)
+            DesignAxis.Read(document, "--x", x),
+            DesignAxis.Read(document, "--y", y),
+            z is null ? null : DesignAxis.Read(document, "--z", z)
         );
     }
 
@@ -207,7 +207,7 @@ public sealed class MapTests
     [Fact]
     public void Axis_WithRatios_IsEvenInItsLogarithm()
     {
-        MapAxis axis = MapAxis.Read(DesignDocument.Parse(Cone), "--x", "beam.waist=1 m..16 m:5:log");
+        DesignAxis axis = DesignAxis.Read(DesignDocument.Parse(Cone), "--x", "beam.waist=1 m..16 m:5:log");
         Assert.Equal([1, 2, 4, 8, 16], axis.Values.Select(v => Math.Round(v, 12)));
     }
 
@@ -221,7 +221,7 @@ public sealed class MapTests
     public void Axis_ThatIsNone_IsRefusedInOneSentence(string text, string part)
     {
         InputRefusedException e = Assert.Throws<InputRefusedException>(() =>
-            MapAxis.Read(DesignDocument.Parse(Cone), "--x", text)
+            DesignAxis.Read(DesignDocument.Parse(Cone), "--x", text)
         );
         Assert.Contains(part, Assert.Single(e.Faults).ToString(), StringComparison.Ordinal);
     }
@@ -231,8 +231,8 @@ public sealed class MapTests
     {
         // A made-up field: two frequencies cross on the line y = x/2 + 0.1 and couple weakly, 2e-4 wide.
         DesignDocument document = DesignDocument.Parse(Cone);
-        MapAxis x = MapAxis.Read(document, "--x", "beam.waist=1 m..2 m:12");
-        MapAxis y = MapAxis.Read(document, "--y", "sail.canopy.radius=1 m..2 m:9");
+        DesignAxis x = DesignAxis.Read(document, "--x", "beam.waist=1 m..2 m:12");
+        DesignAxis y = DesignAxis.Read(document, "--y", "sail.canopy.radius=1 m..2 m:9");
         static MapCell At(double a, double b)
         {
             double difference = b - 1 - (0.5 * (a - 1) + 0.1);

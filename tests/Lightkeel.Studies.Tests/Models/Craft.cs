@@ -84,7 +84,7 @@ internal static class Craft
     }
 
     public static CheckResult Check(OpenedDesign design, double accuracy = 1e-10, bool margins = false) =>
-        new CheckStudy().Run(new(design, "auto", margins), new StudyContext { Accuracy = accuracy });
+        new CheckStudy().Run(new(design, "auto", margins, WithSpin: false), new StudyContext { Accuracy = accuracy });
 
     public static CheckResult Check(string toml, params (string Path, string Value)[] changes) =>
         Check(Open(toml, changes));

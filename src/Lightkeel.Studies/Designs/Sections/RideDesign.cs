@@ -21,9 +21,22 @@ public sealed record RideDesign
     /// <summary>Time in which the power falls evenly to nothing at the end of the emission, s.</summary>
     public double FallSeconds { get; init; }
 
+    /// <summary>Power against source time in place of emission, rise and fall; null when there is no table.</summary>
+    public PowerTableDesign? PowerTable { get; init; }
+
     /// <summary>Axial speed over that of light at which the ride has done its work; null when there is none.</summary>
     public double? TargetBeta { get; init; }
 
     /// <summary>How far the ground lies before the start, m; null when there is none.</summary>
     public double? HeightAboveGroundMetres { get; init; }
+}
+
+/// <summary>Power of the source against source time: straight lines between points.</summary>
+public sealed record PowerTableDesign
+{
+    /// <summary>Source times, never falling, at most two alike, s.</summary>
+    public required IReadOnlyList<double> TimesSeconds { get; init; }
+
+    /// <summary>Power there over the power of the beam, not negative, one of them above zero.</summary>
+    public required IReadOnlyList<double> Factors { get; init; }
 }

@@ -63,8 +63,20 @@ internal static class RideSpec
             "ride",
             new TableSpec<RideDesign>(
                 "How long the craft rides, when it counts as lost, and how the light comes and goes.",
-                [Duration, LostAt, TiltLimit, Emission, Rise, Fall, TargetBeta, Height],
-                Build
+                [
+                    Duration,
+                    LostAt,
+                    TiltLimit,
+                    Emission,
+                    Rise,
+                    Fall,
+                    PowerTableSpec.InFile,
+                    PowerTableSpec.Here,
+                    TargetBeta,
+                    Height,
+                ],
+                Build,
+                new AtMostOneOf([Emission, Rise, Fall], [PowerTableSpec.InFile], [PowerTableSpec.Here])
             ),
             TablePresence.Defaulted
         );
@@ -79,6 +91,7 @@ internal static class RideSpec
             EmissionSeconds = t.Get(Emission),
             RiseSeconds = t.Get(Rise),
             FallSeconds = t.Get(Fall),
+            PowerTable = PowerTableSpec.Read(t),
             TargetBeta = t.Get(TargetBeta),
             HeightAboveGroundMetres = t.Get(Height),
         };

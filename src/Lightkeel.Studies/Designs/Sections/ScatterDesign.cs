@@ -1,3 +1,5 @@
+using Lightkeel.Studies.Designs.Documents;
+
 namespace Lightkeel.Studies.Designs.Sections;
 
 /// <summary>How a number of the design is distributed over rides.</summary>
@@ -27,4 +29,10 @@ public sealed record ScatterDesign
 
     /// <summary>The spread as written, with the unit of the number.</summary>
     public required string Spread { get; init; }
+
+    /// <summary>Where the path was given.</summary>
+    public SourcePosition PathPosition { get; init; }
+
+    /// <summary>Where the spread was given.</summary>
+    public SourcePosition SpreadPosition { get; init; }
 }

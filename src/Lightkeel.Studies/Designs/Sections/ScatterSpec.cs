@@ -5,10 +5,10 @@ namespace Lightkeel.Studies.Designs.Sections;
 /// <summary>The keys of <c>[[scatter]]</c>.</summary>
 internal static class ScatterSpec
 {
-    private static readonly TextField Path = TextField.Free(
+    private static readonly TextField Path = TextField.Needed(
         "path",
         "Dotted path of the number that differs from ride to ride, such as \"start.offset.x\".",
-        ""
+        "start.offset.x"
     );
 
     private static readonly WordField<ScatterShape> Shape = new(
@@ -28,10 +28,10 @@ internal static class ScatterSpec
         )
     );
 
-    private static readonly TextField Spread = TextField.Free(
+    private static readonly TextField Spread = TextField.Needed(
         "spread",
         "Standard deviation or half-width, with the unit of the number, such as \"5 mm\".",
-        ""
+        "5 mm"
     );
 
     /// <summary>The section.</summary>
@@ -47,22 +47,13 @@ internal static class ScatterSpec
             most: 64
         );
 
-    private static ScatterDesign Build(TableReading table)
-    {
-        ScatterDesign scatter = new()
+    private static ScatterDesign Build(TableReading table) =>
+        new()
         {
-            Path = table.Get(Path) ?? "",
+            Path = table.Get(Path)!,
             Shape = table.Get(Shape),
-            Spread = table.Get(Spread) ?? "",
+            Spread = table.Get(Spread)!,
+            PathPosition = table.Node?.Find(Path.Key)?.Position ?? table.Position,
+            SpreadPosition = table.Node?.Find(Spread.Key)?.Position ?? table.Position,
         };
-        if (table.IsSound && scatter.Path.Length == 0)
-        {
-            table.Fault(Path, $"{table.PathOf(Path.Key)} is missing", "expected a path such as \"start.offset.x\"");
-        }
-        if (table.IsSound && scatter.Spread.Length == 0)
-        {
-            table.Fault(Spread, $"{table.PathOf(Spread.Key)} is missing", "expected a spread such as \"5 mm\"");
-        }
-        return scatter;
-    }
 }

@@ -14,6 +14,13 @@ internal static class SpectrumSpec
         "1e-8 m^2/Hz"
     );
 
+    // Straight lines on double-logarithmic paper have no zero.
+    private static readonly NumberKind TabulatedKind = NumberKind.OneOf(
+        DensityKind.Dimensions,
+        Interval.Positive,
+        "1e-8 m^2/Hz"
+    );
+
     private static readonly NumberKind RmsKind = NumberKind.OneOf(
         [Dimension.OfLength, Dimension.OfAngle, Dimension.None],
         Interval.NotNegative,
@@ -95,7 +102,7 @@ internal static class SpectrumSpec
 
     private static readonly ColumnSpec DensityColumn = new(
         "density",
-        DensityKind,
+        TabulatedKind,
         "One-sided spectral density there.",
         "density_m2_Hz"
     );
@@ -213,13 +220,22 @@ internal static class SpectrumSpec
     private static LineSpectrumDesign BuildLine(TableReading table)
     {
         Quantity rms = table.Get(Rms);
-        return new()
+        LineSpectrumDesign made = new()
         {
             Measure = MeasureOf(rms.Dimension),
             Rms = rms.SiValue,
             FrequencyHertz = table.Get(Frequency),
             WidthHertz = table.Get(Width),
         };
+        if (table.IsSound && made.WidthHertz > 2 * made.FrequencyHertz)
+        {
+            table.Fault(
+                Width,
+                $"{table.PathOf(Width.Key)} is more than twice the frequency, which is no line",
+                $"expected {Quantity.Format(2 * made.FrequencyHertz, "Hz")} or less, or spectrum = \"white\""
+            );
+        }
+        return made;
     }
 
     private static TableSpectrumDesign BuildTable(TableReading table)
@@ -235,7 +251,7 @@ internal static class SpectrumSpec
             string frequency = Quantity.Format(frequencies[row], "Hz");
             string what =
                 $"{table.PathOf(source.Key)}: frequency {row} ({frequency}, counted from 0) is not above the one before";
-            table.Fault(source, what, "expected frequencies that strictly increase");
+            table.Context.Faults.Add(data!.PositionOf(row), what, "expected frequencies that strictly increase");
         }
         if (table.IsSound && table.Node?.Find(Points.Key) is ArrayNode rows && HasMixedDensities(rows))
         {

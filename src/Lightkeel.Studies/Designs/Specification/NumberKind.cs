@@ -194,6 +194,9 @@ public sealed class NumberKind
             _ => node.Kind,
         };
 
+    /// <summary>A value of this kind as it is written in a file, in quotes where it has a unit.</summary>
+    internal string WrittenExample => Quoted(Example);
+
     private string Quoted(string example) => Dimensions[0] == Dimension.None ? example : $"\"{example}\"";
 
     private static JsonNode? Literal(string example) => JsonNode.Parse(example);

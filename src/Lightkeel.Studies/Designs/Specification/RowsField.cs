@@ -22,7 +22,7 @@ public sealed class RowsField : Field<ColumnData?>
 
     /// <inheritdoc/>
     public override string Accepted =>
-        $"expected {Fewest} or more rows such as [{string.Join(", ", Columns.Select(c => $"\"{c.Kind.Example}\""))}]";
+        $"expected {Fewest} or more rows such as [{string.Join(", ", Columns.Select(c => c.Kind.WrittenExample))}]";
 
     internal override ColumnData? Placeholder => null;
 
@@ -92,6 +92,7 @@ public sealed class RowsField : Field<ColumnData?>
             table.Fault(node, $"{Key}.{row}", $"is not a row of {Columns.Count} values", Accepted);
             return;
         }
+        data.Place(row, node.Position);
         for (int c = 0; c < Columns.Count; c++)
         {
             string key = $"{Key}.{row}.{Columns[c].Name}";

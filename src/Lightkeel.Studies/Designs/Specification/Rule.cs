@@ -129,3 +129,40 @@ public sealed class AllOrNone : Rule
         return new() { ["dependentRequired"] = needed };
     }
 }
+
+/// <summary>Groups of keys that exclude each other; none need be given, and a group need not be whole.</summary>
+public sealed class AtMostOneOf : Rule
+{
+    private readonly Field[][] _groups;
+
+    internal AtMostOneOf(params Field[][] groups) => _groups = groups;
+
+    /// <inheritdoc/>
+    public override string Description =>
+        $"give at most one of: {string.Join("; ", _groups.Select(g => string.Join(", ", g.Select(f => f.Key))))}";
+
+    internal override void Check(TableReading table)
+    {
+        Field[] given = [.. _groups.Select(g => g.FirstOrDefault(table.Has)).OfType<Field>()];
+        if (given.Length > 1)
+        {
+            table.Fault(given[1], $"{table.Path} has both {given[0].Key} and {given[1].Key}", Description);
+        }
+    }
+
+    internal override JsonObject Schema()
+    {
+        JsonArray pairs = [];
+        for (int a = 0; a < _groups.Length; a++)
+        {
+            foreach (Field one in _groups[a])
+            {
+                foreach (Field other in _groups.Skip(a + 1).SelectMany(g => g))
+                {
+                    pairs.Add((JsonNode)new JsonObject { ["required"] = new JsonArray(one.Key, other.Key) });
+                }
+            }
+        }
+        return new() { ["not"] = new JsonObject { ["anyOf"] = pairs } };
+    }
+}

@@ -60,12 +60,21 @@ public sealed partial class TextField : Field<string?>
     private const int LongestName = 64;
     private readonly bool _isName;
     private readonly string? _default;
+    private readonly string? _example;
 
-    private TextField(string key, string description, bool isRequired, bool isName, string? defaultText)
+    private TextField(
+        string key,
+        string description,
+        bool isRequired,
+        bool isName,
+        string? defaultText,
+        string? example = null
+    )
         : base(key, description, isRequired)
     {
         _isName = isName;
         _default = defaultText;
+        _example = example;
     }
 
     /// <summary>The form of names, as a regular expression: they are parts of paths.</summary>
@@ -73,9 +82,9 @@ public sealed partial class TextField : Field<string?>
 
     /// <inheritdoc/>
     public override string Accepted =>
-        _isName
-            ? "expected a name of letters, digits, - and _ that begins with a letter, such as \"canopy\""
-            : $"expected a text in quotes of at most {LongestText} characters";
+        _isName ? "expected a name of letters, digits, - and _ that begins with a letter, such as \"canopy\""
+        : _example is not null ? $"expected a text in quotes such as \"{_example}\""
+        : $"expected a text in quotes of at most {LongestText} characters";
 
     /// <inheritdoc/>
     public override string? DefaultText => _default;
@@ -84,6 +93,10 @@ public sealed partial class TextField : Field<string?>
 
     internal static TextField Free(string key, string description, string defaultText) =>
         new(key, description, isRequired: false, isName: false, defaultText);
+
+    /// <summary>A text that must be given and says something.</summary>
+    internal static TextField Needed(string key, string description, string example) =>
+        new(key, description, isRequired: true, isName: false, null, example);
 
     internal static TextField Name(string key, string description, bool isRequired) =>
         new(key, description, isRequired, isName: true, null);
@@ -97,6 +110,10 @@ public sealed partial class TextField : Field<string?>
         if (node is not TextNode text)
         {
             table.Fault(node, Key, $"is {node.Kind}", Accepted);
+        }
+        else if (IsRequired && !_isName && string.IsNullOrWhiteSpace(text.Text))
+        {
+            table.Fault(node, Key, "is empty", Accepted);
         }
         else if (_isName ? !IsName(text.Text) : text.Text.Length > LongestText || text.Text.Any(char.IsControl))
         {
@@ -122,13 +139,21 @@ public sealed partial class TextField : Field<string?>
                 ["type"] = "string",
                 ["pattern"] = NamePattern,
             }
-            : new()
+        : IsRequired
+            ? new()
             {
                 ["description"] = Description,
                 ["type"] = "string",
+                ["minLength"] = 1,
                 ["maxLength"] = LongestText,
-                ["default"] = _default,
-            };
+            }
+        : new()
+        {
+            ["description"] = Description,
+            ["type"] = "string",
+            ["maxLength"] = LongestText,
+            ["default"] = _default,
+        };
 
     [GeneratedRegex(NamePattern)]
     private static partial Regex NameForm();

@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Units;
+using Lightkeel.Studies.Designs.Documents;
 
 namespace Lightkeel.Studies.Designs.Tables;
 
@@ -8,9 +9,10 @@ public sealed class ColumnData
     private readonly double[][] _values;
     private readonly Dimension[] _dimensions;
     private readonly string[] _names;
+    private readonly SourcePosition[] _positions;
 
-    private ColumnData(string[] names, double[][] values, Dimension[] dimensions) =>
-        (_names, _values, _dimensions) = (names, values, dimensions);
+    private ColumnData(string[] names, double[][] values, Dimension[] dimensions, int rows) =>
+        (_names, _values, _dimensions, _positions) = (names, values, dimensions, new SourcePosition[rows]);
 
     /// <summary>The number of rows.</summary>
     public int RowCount => _values.Length == 0 ? 0 : _values[0].Length;
@@ -27,8 +29,14 @@ public sealed class ColumnData
         new(
             [.. columns.Select(c => c.Name)],
             [.. columns.Select(_ => new double[rows])],
-            [.. columns.Select(c => c.Kind.Dimensions[0])]
+            [.. columns.Select(c => c.Kind.Dimensions[0])],
+            rows
         );
+
+    /// <summary>Where a row stands, in the design or in the file beside it.</summary>
+    internal SourcePosition PositionOf(int row) => _positions[row];
+
+    internal void Place(int row, SourcePosition position) => _positions[row] = position;
 
     internal void Put(int column, int row, Quantity quantity)
     {

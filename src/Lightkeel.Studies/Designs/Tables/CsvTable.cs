@@ -114,6 +114,7 @@ internal sealed class CsvTable
             _faults.Add(new(_source, line.Line, 1), $"the row has {cells.Length} values", accepted);
             return;
         }
+        data.Place(row, new(_source, line.Line, 1));
         for (int i = 0; i < cells.Length; i++)
         {
             NumberKind kind = _field.Columns[columns[i].Column].Kind;

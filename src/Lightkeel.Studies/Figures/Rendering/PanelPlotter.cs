@@ -207,6 +207,15 @@ internal sealed class PanelPlotter
     {
         AxisUnits units = AxisUnits.For(description.Label, description.Unit, scale.Largest());
         axis.Label.Text = units.Label;
+        if (description.Names is { } names)
+        {
+            axis.Label.Text = description.Label;
+            axis.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
+                [.. names.Select((_, i) => i + 1.0)],
+                [.. names]
+            );
+            return;
+        }
         axis.TickGenerator = scale.IsLogarithmic
             ? new LogarithmicTicks(pixelsPerTick * _size)
             : new LinearTicks(units.Factor, pixelsPerTick * _size);
