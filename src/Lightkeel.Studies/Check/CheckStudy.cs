@@ -100,6 +100,11 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(context);
         RidingAssessment assessment = Assess(input.Design.Model, input.Engine, context.Accuracy);
+        // Beside the margins, which are many and independent; pure, so the answer does not depend on it.
+        Func<(CheckedSurvival, IReadOnlyList<CheckedLimit>)> survives = () =>
+            Survival.Of(input.Design.Model, assessment, context.Accuracy, input.WithFilmElements);
+        Task<(CheckedSurvival, IReadOnlyList<CheckedLimit>)>? survival =
+            context.Threads > 1 && input.WithMargins ? Task.Run(survives, context.Cancellation) : null;
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
             ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
@@ -108,7 +113,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             assessment,
             margins,
             SpinReading.Of(input, assessment, context),
-            Survival.Of(input.Design.Model, assessment, context.Accuracy, input.WithFilmElements)
+            survival is null ? survives() : survival.GetAwaiter().GetResult()
         );
     }
 
