@@ -2,6 +2,7 @@ using Lightkeel.Studies.Capture;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
+using Lightkeel.Studies.Materials;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
 using Lightkeel.Studies.Sensitivity;
@@ -23,6 +24,7 @@ public static class StudyList
             new WellStudy(),
             new CaptureStudy(),
             new RideStudy(),
+            new MaterialsStudy(),
             new VerifyStudy()
         );
 }

@@ -22,6 +22,7 @@ internal static class CheckFigures
             .. r.Spin is { } spin
                 ? [SpinFigures.Of(TitleOf(model, "a tilted spin axis"), spin)]
                 : Array.Empty<Figure>(),
+            .. SurvivalFigures.Of(model, r),
         ];
 
     private static string TitleOf(DesignModel model, string what) =>

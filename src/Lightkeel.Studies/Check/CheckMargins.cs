@@ -157,7 +157,7 @@ internal static class CheckMargins
     }
 
     // The coherent SI unit by its own name where it has one: W rather than kg m^2/s^3.
-    private static string UnitOf(Dimension dimension)
+    internal static string UnitOf(Dimension dimension)
     {
         string named = DimensionName.Of(dimension).Unit;
         bool coherent =

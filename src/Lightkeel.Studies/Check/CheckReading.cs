@@ -13,7 +13,8 @@ internal static class CheckReading
         DesignModel model,
         RidingAssessment assessment,
         IReadOnlyList<CheckedMargin> margins,
-        (CheckedSpin? Section, string? Reason) spin
+        (CheckedSpin? Section, string? Reason) spin,
+        (CheckedSurvival Survival, IReadOnlyList<CheckedLimit> Limits) survival
     )
     {
         MassProperties mass = model.Craft.Mass;
@@ -65,8 +66,8 @@ internal static class CheckReading
             Spin = spin.Section,
             SpinReason = spin.Reason,
             Margins = margins,
-            Limits = [],
-            LimitsReason = "Limits of heat and strength are not computed in this version.",
+            Limits = survival.Limits,
+            Survival = survival.Survival,
             Engine = assessment.Engine.Name,
             LightRegime = regime.Certainty switch
             {

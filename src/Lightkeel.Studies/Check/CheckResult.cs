@@ -114,13 +114,13 @@ public sealed record CheckResult
     [JsonPropertyName("margins")]
     public required IReadOnlyList<CheckedMargin> Margins { get; init; }
 
-    /// <summary>Limits of heat and strength: none are computed in this version.</summary>
+    /// <summary>Limits of heat and strength, the governing one first, those not assessed last.</summary>
     [JsonPropertyName("limits")]
-    public required IReadOnlyList<string> Limits { get; init; }
+    public required IReadOnlyList<CheckedLimit> Limits { get; init; }
 
-    /// <summary>Why there are none.</summary>
-    [JsonPropertyName("limits_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public string? LimitsReason { get; init; }
+    /// <summary>Whether the craft survives, with what was computed for it.</summary>
+    [JsonPropertyName("survival")]
+    public required CheckedSurvival Survival { get; init; }
 
     /// <summary>Engine that computed the light pressure.</summary>
     [JsonPropertyName("engine")]

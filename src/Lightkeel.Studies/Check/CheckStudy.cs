@@ -12,12 +12,14 @@ namespace Lightkeel.Studies.Check;
 /// <param name="WithMargins">Whether the margins of every number are searched.</param>
 /// <param name="WithSpin">Whether the verdict of a spinning craft is backed by its averaged force and by rides.</param>
 /// <param name="WholeRides">Whether those rides last as long as the design's, however many turns that takes.</param>
+/// <param name="WithFilmElements">Whether film modes come from finite elements where closed forms would serve.</param>
 public sealed record CheckInput(
     OpenedDesign Design,
     string Engine = "auto",
     bool WithMargins = true,
     bool WithSpin = true,
-    bool WholeRides = false
+    bool WholeRides = false,
+    bool WithFilmElements = false
 );
 
 /// <summary>Is a design well posed, does it ride, why, and by what margin.</summary>
@@ -37,14 +39,19 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         "whole-rides",
         "Flies those rides as long as the design's ride, however many turns that takes."
     );
+    private static readonly StudyOption<bool> FilmModes = Option.Flag(
+        "film-modes",
+        "Computes the frequencies of spinning films by finite elements instead of closed forms."
+    );
 
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
-        new("check", "Does it ride?", "is it well posed, does it ride, why, and by what margin")
+        new("check", "Does it ride?", "is it well posed, does it ride and survive, why, and by what margin")
         {
             Help =
                 "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
                 + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
+                + "Whether it survives: heat, strength, film modes, mass, mission, each limit against a sourced material value with its safety factor, the smallest margin first. What the design does not state is not assessed, and the row says what to give.\n\n"
                 + "Linear stability holds for small disturbances only. The verdict of a spinning craft is backed besides: by the light force averaged over the spin against the tilt of the spin axis, by the displaced trims with their largest tilt, and by rides of the full equations from a ladder of misaligned starts. A craft that rides in the linear picture alone is reported so, and rides is false.",
             Examples =
             [
@@ -58,13 +65,17 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
                     "check tern.toml --set \"beam.radius=0.9 m\" --require 'rides'",
                     "a changed design that must ride, else exit code 3"
                 ),
+                new(
+                    "check tern.toml --no-margins --require \"survival.margins.film_temperature > 0.1\"",
+                    "a film that must stay a tenth below what it may bear"
+                ),
             ],
             CitationKeys = ["solar-sailing-1999", "nonconservative-stability-2013"],
         };
 
     /// <inheritdoc/>
     public override IReadOnlyList<StudyOption> Options { get; } =
-    [DesignOption, EngineChoice.Option, NoMargins, NoSpin, WholeRides];
+    [DesignOption, EngineChoice.Option, NoMargins, NoSpin, WholeRides, FilmModes];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<CheckResult> ResultJson => CheckJson.Default.CheckResult;
@@ -78,7 +89,8 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
             request.ValueOr(EngineChoice.Option, "auto"),
             !request.Value(NoMargins),
             !request.Value(NoSpin),
-            request.Value(WholeRides)
+            request.Value(WholeRides),
+            request.Value(FilmModes)
         );
     }
 
@@ -88,10 +100,21 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(context);
         RidingAssessment assessment = Assess(input.Design.Model, input.Engine, context.Accuracy);
+        // Beside the margins, which are many and independent; pure, so the answer does not depend on it.
+        Func<(CheckedSurvival, IReadOnlyList<CheckedLimit>)> survives = () =>
+            Survival.Of(input.Design.Model, assessment, context.Accuracy, input.WithFilmElements);
+        Task<(CheckedSurvival, IReadOnlyList<CheckedLimit>)>? survival =
+            context.Threads > 1 && input.WithMargins ? Task.Run(survives, context.Cancellation) : null;
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
             ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
             : [];
-        return CheckReading.Of(input.Design.Model, assessment, margins, SpinReading.Of(input, assessment, context));
+        return CheckReading.Of(
+            input.Design.Model,
+            assessment,
+            margins,
+            SpinReading.Of(input, assessment, context),
+            survival is null ? survives() : survival.GetAwaiter().GetResult()
+        );
     }
 
     // Thousands of assessments: margins come from the fast engine, whichever was asked for the numbers at the trim.

@@ -14,9 +14,14 @@ internal static class CheckSummary
     public const double HazardousIrradiance = 1e3;
 
     public static StudySummary Of(CheckInput input, CheckResult r) =>
-        r.Spin is { } spin
-            ? new(Verdict(input, r), SpinSummary.Of(spin), Statics(r), Modes(r), Margins(r), Limits(r))
-            : new(Verdict(input, r), Statics(r), Modes(r), Margins(r), Limits(r));
+        new([
+            Verdict(input, r),
+            .. r.Spin is { } spin ? [SpinSummary.Of(spin)] : Array.Empty<SummarySection>(),
+            Statics(r),
+            Modes(r),
+            Margins(r),
+            .. SurvivalSummary.Of(r),
+        ]);
 
     public static IReadOnlyList<ResultWarning> Warnings(CheckResult r)
     {
@@ -44,6 +49,7 @@ internal static class CheckSummary
                 )
             );
         }
+        warnings.AddRange(SurvivalSummary.Warnings(r));
         return warnings;
     }
 
@@ -118,7 +124,7 @@ internal static class CheckSummary
     }
 
     // Six digits in the unit that it is shown in.
-    private static string Usual(double value, Dimension dimension)
+    internal static string Usual(double value, Dimension dimension)
     {
         string[] parts = Quantity.Format(value, dimension).Split(' ', 2);
         string number = Rounded(double.Parse(parts[0], CultureInfo.InvariantCulture))
@@ -202,9 +208,6 @@ internal static class CheckSummary
 
     private static double Rounded(double value) =>
         double.Parse(value.ToString("G6", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-
-    private static SummarySection Limits(CheckResult r) =>
-        new("Limits") { Paragraphs = [r.LimitsReason ?? "All limits hold."] };
 
     private static string Three(double[] v) => string.Join(", ", v.Select(SummaryRow.Write));
 }

@@ -9,7 +9,7 @@ internal static class CheckTables
 {
     public static IReadOnlyList<ResultTable> Of(DesignModel model, CheckResult r)
     {
-        List<ResultTable> tables = [Modes(r), Jacobian(r)];
+        List<ResultTable> tables = [Modes(r), Jacobian(r), .. SurvivalTables.Of(r)];
         if (r.Margins.Count > 0)
         {
             tables.Add(Margins(r));

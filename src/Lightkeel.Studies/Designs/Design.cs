@@ -1,3 +1,4 @@
+using Lightkeel.Physics.Materials;
 using Lightkeel.Studies.Designs.Sections;
 
 namespace Lightkeel.Studies.Designs;
@@ -41,6 +42,23 @@ public sealed record Design
 
     /// <summary>What acts besides light.</summary>
     public required SurroundingsDesign Surroundings { get; init; }
+
+    /// <summary>Materials of the design's own.</summary>
+    public IReadOnlyList<MaterialDesign> Materials { get; init; } = [];
+
+    /// <summary>Safety factors and settings of the limits.</summary>
+    public required LimitsDesign Limits { get; init; }
+
+    /// <summary>What the mass budget adds to the parts.</summary>
+    public required BudgetDesign Budget { get; init; }
+
+    /// <summary>What the mission wants.</summary>
+    public required MissionDesign Mission { get; init; }
+
+    /// <summary>A material by name: of the design's own, else of the built-in table; null for no name.</summary>
+    /// <param name="name">A name that the reader accepted, or null.</param>
+    public Material? MaterialOf(string? name) =>
+        name is null ? null : Materials.FirstOrDefault(m => m.Name == name)?.ToMaterial() ?? MaterialTable.Find(name);
 
     /// <summary>The optical surface of a sail.</summary>
     /// <param name="sail">A sail of this design.</param>

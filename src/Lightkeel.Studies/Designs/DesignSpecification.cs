@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Lightkeel.Physics.Materials;
 using Lightkeel.Studies.Designs.Sections;
 using Lightkeel.Studies.Designs.Specification;
 
@@ -28,6 +29,10 @@ public static class DesignSpecification
             DropOutSpec.Section,
             ScatterSpec.Section,
             SurroundingsSpec.Section,
+            MaterialSpec.Section,
+            LimitsSpec.Limits,
+            LimitsSpec.Budget,
+            LimitsSpec.Mission,
         ],
         Build
     );
@@ -74,7 +79,12 @@ public static class DesignSpecification
             DropOuts = table.Get(DropOutSpec.Section),
             Scatters = table.Get(ScatterSpec.Section),
             Surroundings = table.Get(SurroundingsSpec.Section)!,
+            Materials = table.Get(MaterialSpec.Section),
+            Limits = table.Get(LimitsSpec.Limits)!,
+            Budget = table.Get(LimitsSpec.Budget)!,
+            Mission = table.Get(LimitsSpec.Mission)!,
         };
+        design = WithFilmMass(design, table);
         if (table.IsSound && design.Craft is null && !HasMass(design))
         {
             table.Fault(
@@ -84,6 +94,41 @@ public static class DesignSpecification
             );
         }
         return design;
+    }
+
+    // A thickness without a density takes that of the sail's material, which may stand anywhere in the file.
+    private static Design WithFilmMass(Design design, TableReading table)
+    {
+        if (
+            !table.IsSound
+            || design.Sails.All(s => s.ThicknessMetres is null || s.DensityKilogramsPerCubicMetre is not null)
+        )
+        {
+            return design;
+        }
+        List<SailDesign> sails = [];
+        foreach (SailDesign sail in design.Sails)
+        {
+            double? density = sail.DensityKilogramsPerCubicMetre;
+            if (sail.ThicknessMetres is { } thickness && density is null)
+            {
+                density = design.MaterialOf(sail.MaterialName)?.Value(MaterialProperty.Density);
+                if (density is null)
+                {
+                    table.Fault(
+                        SailSpec.Section,
+                        $"sail.{sail.Name} has a thickness, but its material {sail.MaterialName} has no density",
+                        $"give the sail a density, or material.{sail.MaterialName} one"
+                    );
+                }
+                sails.Add(sail with { ArealDensityKilogramsPerSquareMetre = thickness * (density ?? 0) });
+            }
+            else
+            {
+                sails.Add(sail);
+            }
+        }
+        return design with { Sails = sails };
     }
 
     private static bool HasMass(Design design) =>

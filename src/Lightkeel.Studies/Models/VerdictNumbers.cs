@@ -17,10 +17,28 @@ public static class VerdictNumbers
         "beam.director.",
         "beam.wavelength",
         "surroundings.",
+        "material.",
+        "limits.",
+        "budget.",
+        "mission.",
+    ];
+
+    // Keys inside sections that it reads, which only survival looks at.
+    private static readonly string[] UnreadEnds =
+    [
+        ".internal_pressure",
+        ".absorptivity",
+        ".emissivity",
+        ".outer_radius",
+        ".wall",
+        ".heat.absorption_growth",
+        ".heat.emissivity_exponent",
+        ".heat.reference_temperature",
     ];
 
     /// <summary>Whether mass, light pressure at the trim or linear stability can depend on a number.</summary>
     /// <param name="path">Its dotted path.</param>
     public static bool AreRead(string path) =>
-        !Array.Exists(Unread, prefix => path.StartsWith(prefix, StringComparison.Ordinal));
+        !Array.Exists(Unread, prefix => path.StartsWith(prefix, StringComparison.Ordinal))
+        && !Array.Exists(UnreadEnds, end => path.EndsWith(end, StringComparison.Ordinal));
 }

@@ -19,6 +19,28 @@ public sealed record MassDesign
 
     /// <summary>Angles by which it is turned about body x, then y, then z, rad.</summary>
     public required Vec3 TurnRadians { get; init; }
+
+    /// <summary>What it is in the mass budget; null to take rods for booms and all else for payload.</summary>
+    public MassRole? Role { get; init; }
+
+    /// <summary>Share of light absorbed; null when not stated.</summary>
+    public double? Absorptivity { get; init; }
+
+    /// <summary>Emissivity; null when not stated.</summary>
+    public double? Emissivity { get; init; }
+
+    /// <summary>Name of its material; null when not stated.</summary>
+    public string? MaterialName { get; init; }
+}
+
+/// <summary>What a mass is in the budget.</summary>
+public enum MassRole
+{
+    /// <summary>Carried for its own sake.</summary>
+    Payload,
+
+    /// <summary>Booms and frames.</summary>
+    Boom,
 }
 
 /// <summary>How a mass is spread around its centre.</summary>
@@ -45,6 +67,12 @@ public sealed record RodMassDesign : MassShapeDesign
 
     /// <summary>Unit vector along the rod.</summary>
     public required Vec3 Direction { get; init; }
+
+    /// <summary>Outer radius as a tube, m; null when not stated.</summary>
+    public double? OuterRadiusMetres { get; init; }
+
+    /// <summary>Wall as a tube, m; null when not stated.</summary>
+    public double? WallMetres { get; init; }
 }
 
 /// <summary>Along a thin ring.</summary>

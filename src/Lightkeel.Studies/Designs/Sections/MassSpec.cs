@@ -37,6 +37,41 @@ internal static class MassSpec
 
     private static readonly VectorField Size = new("size", PositiveLength, ["x", "y", "z"], "Lengths of the edges.");
 
+    private static readonly OptionalNumberField OuterRadius = new(
+        "outer_radius",
+        NumberKind.Of(Dimension.OfLength, Interval.Positive, "2 mm", "mm"),
+        "Outer radius of the rod as a tube, for strength and heat."
+    );
+
+    private static readonly OptionalNumberField Wall = new(
+        "wall",
+        NumberKind.Of(Dimension.OfLength, Interval.Positive, "20 um", "um"),
+        "Wall of the tube, at most its outer radius."
+    );
+
+    private static readonly NumberKind Share = NumberKind.Pure(Interval.Fraction, "0.05");
+
+    private static readonly OptionalNumberField Absorptivity = new(
+        "absorptivity",
+        Share,
+        "Share absorbed of the light that meets it; limits of heat need it."
+    );
+
+    private static readonly OptionalNumberField Emissivity = new("emissivity", Share, "Emissivity of its surface.");
+
+    private static readonly MaterialField Material = new(
+        "material",
+        "Its material: a table [material.NAME] or a name of the built-in table."
+    );
+
+    private static readonly WordField<MassRole?> Role = new(
+        null,
+        "role",
+        "What it is in the mass budget; without it rods are booms and all else is payload.",
+        ("payload", MassRole.Payload, "Carried for its own sake."),
+        ("boom", MassRole.Boom, "Boom, ring or frame.")
+    );
+
     private static readonly ChoiceField<MassShapeDesign> Shape = ChoiceField<MassShapeDesign>
         .Of("shape", "How the mass is spread.")
         .Or("point", new TableSpec<PointMassDesign>("All in one point.", [], _ => new()))
@@ -52,8 +87,9 @@ internal static class MassSpec
             "rod",
             new TableSpec<RodMassDesign>(
                 "A thin straight rod, its middle the reference point.",
-                [Length, Direction],
-                t => new() { LengthMetres = t.Get(Length), Direction = UnitDirection(t) }
+                [Length, Direction, OuterRadius, Wall],
+                Rod,
+                new AllOrNone(OuterRadius, Wall)
             )
         )
         .Or(
@@ -79,7 +115,7 @@ internal static class MassSpec
             "mass",
             new TableSpec<MassDesign>(
                 "A payload, boom or other body that the light does not push.",
-                [Name, Shape, Mass, PlacementSpec.At, PlacementSpec.Turn],
+                [Name, Shape, Mass, PlacementSpec.At, PlacementSpec.Turn, Role, Absorptivity, Emissivity, Material],
                 t =>
                     new()
                     {
@@ -88,11 +124,36 @@ internal static class MassSpec
                         MassKilograms = t.Get(Mass),
                         PositionMetres = PlacementSpec.Vector(t, PlacementSpec.At),
                         TurnRadians = PlacementSpec.Vector(t, PlacementSpec.Turn),
-                    }
+                        Role = t.Get(Role),
+                        Absorptivity = t.Get(Absorptivity),
+                        Emissivity = t.Get(Emissivity),
+                        MaterialName = t.Get(Material),
+                    },
+                new AllOrNone(Absorptivity, Emissivity)
             ),
             fewest: 0,
             most: 256
         );
+
+    private static RodMassDesign Rod(TableReading t)
+    {
+        RodMassDesign rod = new()
+        {
+            LengthMetres = t.Get(Length),
+            Direction = UnitDirection(t),
+            OuterRadiusMetres = t.Get(OuterRadius),
+            WallMetres = t.Get(Wall),
+        };
+        if (t.IsSound && rod.WallMetres > rod.OuterRadiusMetres)
+        {
+            t.Fault(
+                Wall,
+                $"{t.PathOf(Wall.Key)} is thicker than {t.PathOf(OuterRadius.Key)}",
+                $"expected {Quantity.Format(rod.OuterRadiusMetres.Value, "mm")} or less"
+            );
+        }
+        return rod;
+    }
 
     private static Vec3 UnitDirection(TableReading table)
     {

@@ -37,6 +37,26 @@ internal static class SailSpec
         "Density of the film, with its thickness."
     );
 
+    private static readonly MaterialField Material = new(
+        "material",
+        "Its material: a table [material.NAME] or a name of the built-in table; limits of heat and strength need it."
+    );
+
+    private static readonly NumberField Pressure = new(
+        "internal_pressure",
+        NumberKind.Of(Dimension.OfPressure, Interval.NotNegative, "1 Pa", "Pa"),
+        "Inner over outer pressure of a closed sphere, which keeps it round; the gas is not weighed.",
+        0
+    );
+
+    private static readonly WordField<SailHold> Hold = new(
+        SailHold.Inner,
+        "held_at",
+        "Where the film hands its load over to the rest of the craft.",
+        ("inner", SailHold.Inner, "At its vertex, pole or inner rim."),
+        ("rim", SailHold.Rim, "At its outer rim, by lines, as a parachute does.")
+    );
+
     /// <summary>The section.</summary>
     public static TablesField<SailDesign> Section { get; } =
         new(
@@ -50,11 +70,14 @@ internal static class SailSpec
                     ArealDensity,
                     Thickness,
                     Density,
+                    Material,
+                    Pressure,
+                    Hold,
                     PlacementSpec.At,
                     PlacementSpec.Turn,
                 ],
                 Build,
-                new OneGroupOf([ArealDensity], [Thickness, Density])
+                new SailMassRule(ArealDensity, Thickness, Density, Material)
             ),
             fewest: 1,
             most: 64
@@ -73,6 +96,9 @@ internal static class SailSpec
             ArealDensityKilogramsPerSquareMetre = arealDensity ?? thickness * density ?? 0,
             ThicknessMetres = thickness,
             DensityKilogramsPerCubicMetre = density,
+            MaterialName = table.Get(Material),
+            PressurePascals = table.Get(Pressure),
+            Hold = table.Get(Hold),
             PositionMetres = PlacementSpec.Vector(table, PlacementSpec.At),
             TurnRadians = PlacementSpec.Vector(table, PlacementSpec.Turn),
         };

@@ -11,6 +11,9 @@ public abstract record SurfaceDesign
 
     /// <summary>Emissivity of the other side; null when not stated.</summary>
     public double? EmissivityBack { get; init; }
+
+    /// <summary>How absorption and emission change with temperature; null when they do not.</summary>
+    public HeatLawDesign? Heat { get; init; }
 }
 
 /// <summary>A perfect mirror.</summary>

@@ -63,7 +63,7 @@ internal static class SurfaceSpec
             "surface",
             new TableSpec<SurfaceDesign>(
                 "What a surface does with light.",
-                [Kind, EmissivityLit, EmissivityBack],
+                [Kind, EmissivityLit, EmissivityBack, HeatLawSpec.Section],
                 t => Kind.Read(t)!,
                 new AllOrNone(EmissivityLit, EmissivityBack)
             )
@@ -107,5 +107,6 @@ internal static class SurfaceSpec
         {
             EmissivityLit = table.Get(EmissivityLit),
             EmissivityBack = table.Get(EmissivityBack),
+            Heat = table.Get(HeatLawSpec.Section),
         };
 }

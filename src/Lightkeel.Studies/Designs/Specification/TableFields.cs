@@ -203,8 +203,8 @@ public sealed class NamedTablesField<T> : Field<IReadOnlyList<T>>, ITableField
     private const int Most = 256;
     private readonly TableSpec<T> _spec;
 
-    internal NamedTablesField(string key, TableSpec<T> spec)
-        : base(key, spec.Description, isRequired: true) => _spec = spec;
+    internal NamedTablesField(string key, TableSpec<T> spec, bool isRequired = true)
+        : base(key, spec.Description, isRequired) => _spec = spec;
 
     /// <inheritdoc/>
     public TableSpec Spec => _spec;

@@ -7,12 +7,22 @@ namespace Lightkeel.Studies.Designs.Specification;
 /// <summary>A key that takes one of a closed list of words.</summary>
 /// <typeparam name="T">What the words stand for.</typeparam>
 public sealed class WordField<T> : Field<T>
-    where T : struct
 {
     private readonly (string Word, T Value, string Description)[] _words;
 
+    private readonly T _default = default!;
+
     internal WordField(string key, string description, params (string Word, T Value, string Description)[] words)
         : base(key, description, isRequired: true) => _words = words;
+
+    /// <summary>A key that may be left out.</summary>
+    internal WordField(
+        T defaultValue,
+        string key,
+        string description,
+        params (string Word, T Value, string Description)[] words
+    )
+        : base(key, description, isRequired: false) => (_words, _default) = (words, defaultValue);
 
     /// <summary>The words with what they mean.</summary>
     public IReadOnlyList<(string Word, T Value, string Description)> Words => _words;
@@ -20,9 +30,9 @@ public sealed class WordField<T> : Field<T>
     /// <inheritdoc/>
     public override string Accepted => WordList.Accepted(_words.Select(w => w.Word));
 
-    internal override T Placeholder => default;
+    internal override T Placeholder => default!;
 
-    internal override T Absent(TableReading table) => default;
+    internal override T Absent(TableReading table) => _default;
 
     internal override T Read(TableReading table, Node node)
     {
@@ -37,7 +47,7 @@ public sealed class WordField<T> : Field<T>
             }
         }
         table.Fault(node, Key, WordList.Refused(node, _words.Select(w => w.Word)), Accepted);
-        return default;
+        return default!;
     }
 
     internal override JsonObject Schema() => WordList.Schema(Description, _words.Select(w => w.Word));
