@@ -1,6 +1,7 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
+using Lightkeel.Studies.Noise;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
 using Lightkeel.Studies.Well;
@@ -12,5 +13,5 @@ public static class StudyList
 {
     /// <summary>A catalogue of all studies.</summary>
     public static StudyCatalogue All() =>
-        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy());
+        new(new CheckStudy(), new ProbeStudy(), new MapStudy(), new WellStudy(), new RideStudy(), new NoiseStudy());
 }
