@@ -9,6 +9,10 @@ else if (args is ["map", string design])
 {
     MapAndAtlasRun.Print(design);
 }
+else if (args is ["escape"])
+{
+    EscapeRun.Run();
+}
 else
 {
     BenchmarkSwitcher.FromAssembly(typeof(PressureBenchmarks).Assembly).Run(args);

@@ -28,6 +28,8 @@ public sealed record AllowedNoise(
     private const int Points = 97;
     private const double LowestShare = 0.03;
     private const double HighestShare = 20;
+    private const double MostRaise = 1e3;
+    private const int Neighbours = 2;
 
     /// <summary>Finds the mask.</summary>
     /// <param name="escape">The averaged escape of the design; its noises do not matter, its well and start do.</param>
@@ -131,8 +133,12 @@ public sealed record AllowedNoise(
                 }
             }
         }
+        for (int i = 0; i < most.Length; i++)
+        {
+            most[i] = Math.Min(most[i], double.IsFinite(most[i]) ? MostRaise : most[i]);
+        }
         int[] known = [.. Enumerable.Range(0, most.Length).Where(i => double.IsFinite(most[i]))];
-        return
+        double[] filled =
         [
             .. Enumerable
                 .Range(0, most.Length)
@@ -144,6 +150,11 @@ public sealed record AllowedNoise(
                         most[known.FirstOrDefault(k => k > i, known[^1])]
                     )
                 ),
+        ];
+        // Lines lie between those of the orbits that were looked at: each place is held down by its neighbours.
+        return
+        [
+            .. filled.Select((_, i) => filled.AsSpan(Math.Max(0, i - Neighbours)..Math.Min(filled.Length, i + Neighbours + 1)).ToArray().Min()),
         ];
     }
 }

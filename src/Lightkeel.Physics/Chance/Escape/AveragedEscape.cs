@@ -35,10 +35,17 @@ public sealed class AveragedEscape
     private readonly BlockTridiagonal[] _parts;
     private readonly BlockTridiagonal _whole;
     private readonly double[] _start;
+    private readonly (double Share, double Form) _at;
 
-    private AveragedEscape(EscapeMesh mesh, BlockTridiagonal[] parts, double[] factors, double[] start)
+    private AveragedEscape(
+        EscapeMesh mesh,
+        BlockTridiagonal[] parts,
+        double[] factors,
+        (double Share, double Form) at
+    )
     {
-        (_mesh, _parts, _start) = (mesh, parts, start);
+        (_mesh, _parts, _at) = (mesh, parts, at);
+        _start = mesh.BasisAt(at.Share, at.Form);
         _whole = BlockTridiagonal.Sum([.. parts.Select((p, i) => (p, factors[i]))]);
         Complex[]? times = BlockTridiagonal.Solve(_whole, 1, null, 0, mesh.Volume);
         double mean = times is null ? double.NaN : Value(times);
@@ -95,12 +102,18 @@ public sealed class AveragedEscape
 
     /// <summary>The same well and start under the same noises with other strengths; costs no orbits.</summary>
     /// <param name="factors">Factors of the densities, one for each noise, zero or more, one of them above zero.</param>
-    public AveragedEscape With(IReadOnlyList<double> factors) => new(_mesh, _parts, [.. factors], _start);
+    public AveragedEscape With(IReadOnlyList<double> factors) => new(_mesh, _parts, [.. factors], _at);
 
     /// <summary>The same well and start under other noises; costs no orbits.</summary>
     /// <param name="noises">The noises, one or more.</param>
     public AveragedEscape Under(IReadOnlyList<WellNoise> noises) =>
-        new(_mesh, [.. noises.Select(_mesh.Stiffness)], [.. noises.Select(_ => 1.0)], _start);
+        On(_mesh, noises);
+
+    /// <summary>The same on fewer polynomials in the form of the orbits: shows what these are worth.</summary>
+    internal AveragedEscape Fewer(int degrees, IReadOnlyList<WellNoise> noises) => On(_mesh.Fewer(degrees), noises);
+
+    private AveragedEscape On(EscapeMesh mesh, IReadOnlyList<WellNoise> noises) =>
+        new(mesh, [.. noises.Select(mesh.Stiffness)], [.. noises.Select(_ => 1.0)], _at);
 
     /// <summary>The orbits that were averaged over.</summary>
     internal EscapeMesh Mesh => _mesh;
@@ -134,7 +147,7 @@ public sealed class AveragedEscape
             mesh,
             [.. noises.Select(mesh.Stiffness)],
             [.. noises.Select(_ => 1.0)],
-            mesh.BasisAt(at.Share, at.Form)
+            at
         );
     }
 

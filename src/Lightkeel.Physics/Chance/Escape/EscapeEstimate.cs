@@ -5,15 +5,20 @@ namespace Lightkeel.Physics.Chance.Escape;
 /// <summary>Averaged escape on two meshes: the answer extrapolated to fine cells, and how much that is worth.</summary>
 /// <param name="Fine">The finer of the two.</param>
 /// <param name="Coarse">The one with half of its cells.</param>
-public sealed record EscapeEstimate(AveragedEscape Fine, AveragedEscape Coarse)
+/// <param name="FormErrorFraction">What two fewer polynomials in the form of the orbits change in the mean time, relative.</param>
+public sealed record EscapeEstimate(AveragedEscape Fine, AveragedEscape Coarse, double FormErrorFraction)
 {
+    private const int FewerForms = 4;
+
     /// <summary>Mean time to the loss, s; null where there is none.</summary>
     public double? MeanSeconds =>
         Fine.MeanSeconds is { } fine && Coarse.MeanSeconds is { } coarse ? fine + (fine - coarse) / 3 : null;
 
     /// <summary>Estimated error of the mean time, s; null where there is none.</summary>
     public double? MeanErrorSeconds =>
-        Fine.MeanSeconds is { } fine && Coarse.MeanSeconds is { } coarse ? Math.Abs(fine - coarse) / 3 : null;
+        Fine.MeanSeconds is { } fine && Coarse.MeanSeconds is { } coarse 
+            ? Math.Abs(fine - coarse) / 3 + FormErrorFraction * fine
+            : null;
 
     /// <summary>Probability of a loss by a time, with its estimated error; null where it could not be solved.</summary>
     /// <param name="seconds">Time, s, above zero.</param>
@@ -51,10 +56,17 @@ public sealed record EscapeEstimate(AveragedEscape Fine, AveragedEscape Coarse)
     )
     {
         Require.AtLeast(32, cells);
-        return
-            AveragedEscape.Of(well, noises, start, cells, threads) is { } fine
-            && AveragedEscape.Of(well, noises, start, cells / 2, threads) is { } coarse
-            ? new(fine, coarse)
-            : null;
+        if (
+            AveragedEscape.Of(well, noises, start, cells, threads) is not { } fine
+            || AveragedEscape.Of(well, noises, start, cells / 2, threads) is not { } coarse
+        )
+        {
+            return null;
+        }
+        double form =
+            coarse.MeanSeconds is { } mean && coarse.Fewer(FewerForms, noises).MeanSeconds is { } fewer
+                ? Math.Abs(fewer / mean - 1)
+                : 0;
+        return new(fine, coarse, form);
     }
 }

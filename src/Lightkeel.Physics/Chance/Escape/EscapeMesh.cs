@@ -10,17 +10,17 @@ namespace Lightkeel.Physics.Chance.Escape;
 /// </remarks>
 internal sealed class EscapeMesh
 {
-    private const int Degrees = 6;
+    private const int MostDegrees = 6;
     private const int Forms = 8;
     private readonly Cell[] _cells;
     private readonly double _step;
 
-    private EscapeMesh(PlanarWell well, Cell[] cells, int count)
+    private EscapeMesh(PlanarWell well, Cell[] cells, int count, int degrees)
     {
-        (Well, _cells, Count) = (well, cells, count);
+        (Well, _cells, Count, Degrees) = (well, cells, count, degrees);
         _step = 1.0 / count;
-        Mass = new(count, Degrees);
-        Volume = new double[count * Degrees];
+        Mass = new(count, degrees);
+        Volume = new double[count * degrees];
         foreach (Cell cell in cells)
         {
             AddMass(cell);
@@ -32,6 +32,12 @@ internal sealed class EscapeMesh
 
     /// <summary>Cells of s.</summary>
     public int Count { get; }
+
+    /// <summary>Polynomials in y.</summary>
+    public int Degrees { get; }
+
+    /// <summary>The same orbits with fewer polynomials in y: shows what these are worth.</summary>
+    public EscapeMesh Fewer(int degrees) => new(Well, _cells, Count, Math.Min(degrees, Degrees));
 
     /// <summary>Integrals of products of the basis over the orbits' volume.</summary>
     public BlockTridiagonal Mass { get; }
@@ -78,7 +84,7 @@ internal sealed class EscapeMesh
             },
             _ => { }
         );
-        return new(well, cells, count);
+        return new(well, cells, count, MostDegrees);
     }
 
     /// <summary>The diffusion of a noise as a form over the basis.</summary>
@@ -225,9 +231,9 @@ internal sealed class EscapeMesh
     private static double[] Legendre(double form)
     {
         double x = 2 * form - 1;
-        double[] p = new double[Degrees];
+        double[] p = new double[MostDegrees];
         (p[0], p[1]) = (1, x);
-        for (int n = 1; n + 1 < Degrees; n++)
+        for (int n = 1; n + 1 < MostDegrees; n++)
         {
             p[n + 1] = ((2 * n + 1) * x * p[n] - n * p[n - 1]) / (n + 1);
         }
@@ -237,8 +243,8 @@ internal sealed class EscapeMesh
     private static double[] LegendreDerivative(double form)
     {
         double[] p = Legendre(form);
-        double[] d = new double[Degrees];
-        for (int n = 1; n < Degrees; n++)
+        double[] d = new double[MostDegrees];
+        for (int n = 1; n < MostDegrees; n++)
         {
             // P'_n = (2n − 1) P_{n−1} + P'_{n−2}, and twice that for the map from 0 … 1.
             d[n] = 2 * (2 * n - 1) * p[n - 1] + (n >= 2 ? d[n - 2] : 0);
