@@ -99,7 +99,14 @@ internal sealed record NoiseEscape(
         LossOutlook? outlook = averaged.MeanSeconds is null
             ? null
             : LossOutlook.Of(averaged.Fine, scene.DurationSeconds, context.Threads);
-        PlanarRides rides = new(well, scene.WellNoises, scene.Start, scene.DurationSeconds, context.Seed)
+        PlanarRides rides = new(
+            well,
+            scene.WellNoises,
+            scene.Start,
+            scene.DurationSeconds,
+            context.Seed,
+            branches: true
+        )
         {
             Outlook = outlook,
         };

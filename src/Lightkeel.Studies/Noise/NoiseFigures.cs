@@ -18,7 +18,7 @@ internal static class NoiseFigures
         List<Figure> figures = [];
         if (r.Allowed.Count > 0)
         {
-            figures.Add(Mask(input, r));
+            figures.AddRange(Masks(input, r));
         }
         if (r.ExitTimesSeconds.Count > 0)
         {
@@ -38,65 +38,76 @@ internal static class NoiseFigures
     private static string TitleOf(NoiseInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
 
-    private static Figure Mask(NoiseInput input, NoiseResult r)
+    private static IEnumerable<Figure> Masks(NoiseInput input, NoiseResult r) =>
+        new[]
+        {
+            Mask(input, r, "pointing", "pointing density", "m²/Hz", a => a.PointingSquareMetresPerHertz),
+            Mask(input, r, "power", "relative power density", "1/Hz", a => a.PowerPerHertz),
+            Mask(input, r, "width", "relative width density", "1/Hz", a => a.WidthPerHertz),
+        }.OfType<Figure>();
+
+    private static Figure? Mask(
+        NoiseInput input,
+        NoiseResult r,
+        string source,
+        string label,
+        string unit,
+        Func<NoiseAllowed, double?> value
+    )
     {
-        List<Panel> panels = [];
-        Add("pointing", "pointing density", "m²/Hz", a => a.PointingSquareMetresPerHertz);
-        Add("power", "relative power density", "1/Hz", a => a.PowerPerHertz);
-        Add("width", "relative width density", "1/Hz", a => a.WidthPerHertz);
+        NoiseAllowed[] given = [.. r.Allowed.Where(a => value(a) > 0)];
+        if (given.Length < 2)
+        {
+            return null;
+        }
+        List<PlotItem> items =
+        [
+            new LineSeries([.. given.Select(a => a.FrequencyHertz)], [.. given.Select(a => value(a)!.Value)])
+            {
+                Tone = Tone.Ember,
+                Dash = LineDash.Solid,
+                Label = "allowed",
+            },
+        ];
+        if (r.Well is { } well)
+        {
+            double resonance = source == "pointing" ? well.FrequencyHertz : 2 * well.FrequencyHertz;
+            items.Add(
+                new MarkerLine(resonance, IsVertical: true)
+                {
+                    Tone = Tone.Grey,
+                    Text = source == "pointing" ? "resonance" : "twice the resonance",
+                }
+            );
+        }
+        items.AddRange(Own(input, source, given));
         return new()
         {
-            Name = "allowed-density",
-            Title = TitleOf(input, "allowed spectrum"),
+            Name = $"allowed-{source}",
+            Title = TitleOf(input, $"allowed {source} noise"),
             Note =
                 $"Any spectrum below the mask, alone, loses at most {SummaryRow.Write(r.AllowedLossProbability)} of the boosts. One-sided, per axis.",
-            Panels = panels,
-        };
-
-        void Add(string source, string label, string unit, Func<NoiseAllowed, double?> value)
-        {
-            NoiseAllowed[] given = [.. r.Allowed.Where(a => value(a) > 0)];
-            if (given.Length < 2)
-            {
-                return;
-            }
-            List<PlotItem> items =
+            Panels =
             [
-                new LineSeries([.. given.Select(a => a.FrequencyHertz)], [.. given.Select(a => value(a)!.Value)])
-                {
-                    Tone = Tone.Ember,
-                    Label = "allowed",
-                },
-            ];
-            if (r.Well is { } well)
-            {
-                double resonance = source == "pointing" ? well.FrequencyHertz : 2 * well.FrequencyHertz;
-                items.Add(
-                    new MarkerLine(resonance, IsVertical: true)
-                    {
-                        Tone = Tone.Grey,
-                        Text = source == "pointing" ? "resonance" : "twice the resonance",
-                    }
-                );
-            }
-            items.AddRange(Own(input, source, given));
-            panels.Add(
                 new()
                 {
                     X = new("frequency", "Hz") { Scale = AxisScale.Logarithmic },
                     Y = new(label, unit) { Scale = AxisScale.Logarithmic },
                     Items = items,
-                    Legend = LegendPlace.UpperLeft,
-                }
-            );
-        }
+                    Legend = LegendPlace.Automatic,
+                },
+            ],
+        };
     }
 
     // The design's own noises of one kind, at the craft.
-    private static IEnumerable<PlotItem> Own(NoiseInput input, string source, NoiseAllowed[] at)
+    private static List<PlotItem> Own(NoiseInput input, string source, NoiseAllowed[] at)
     {
         double? angleToLength = at.Select(a => a.PointingSquareMetresPerHertz / a.AnglePerHertz).FirstOrDefault(x => x is not null);
         double radius = input.Design.Model.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
+        List<PlotItem> items = [];
+        Tone[] tones = [Tone.Indigo, Tone.Teal, Tone.Plum, Tone.Amber, Tone.Sky];
+        int next = 0;
         foreach (NoiseSource noise in NoiseModel.SourcesOf(input.Design.Model.Design))
         {
             string kind = NoiseReading.WordOf(NoiseScene.ActionOf(noise.Quantity));
@@ -119,13 +130,14 @@ internal static class NoiseFigures
             ];
             if (points.Length > 1)
             {
-                yield return new LineSeries([.. points.Select(p => p.F)], [.. points.Select(p => p.S)])
+                items.Add(new LineSeries([.. points.Select(p => p.F)], [.. points.Select(p => p.S)])
                 {
-                    Tone = Tone.Indigo,
+                    Tone = tones[next++ % tones.Length],
                     Label = noise.Name,
-                };
+                });
             }
         }
+        return items;
     }
 
     private static Figure Exit(NoiseInput input, NoiseResult r)
@@ -268,7 +280,7 @@ internal static class NoiseFigures
                 new()
                 {
                     X = new("time", "s"),
-                    Y = new("root mean square offset", "m"),
+                    Y = new("rms offset", "m"),
                     Items =
                     [
                         new LineSeries(
@@ -284,7 +296,7 @@ internal static class NoiseFigures
                 new()
                 {
                     X = new("frequency", "Hz") { Scale = AxisScale.Logarithmic },
-                    Y = new("offset over displacement of the beam") { Scale = AxisScale.Logarithmic },
+                    Y = new("offset over the beam's") { Scale = AxisScale.Logarithmic },
                     Items =
                     [
                         new LineSeries(

@@ -68,6 +68,16 @@ internal static class NoiseOptions
         Minimum = 0,
     };
 
+    private static readonly StudyOption<long> Tolerance = Option.Integer(
+        "tolerance",
+        "Base points of a tolerance study over the [[scatter]] sections, a power of two; it computes N (d + 2) designs of d numbers. 0 for none."
+    ) with
+    {
+        Default = "0",
+        Minimum = 0,
+        Maximum = 65_536,
+    };
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<StudyOption> All { get; } =
     [
@@ -78,6 +88,7 @@ internal static class NoiseOptions
         Rare,
         Repetitions,
         Sensing,
+        Tolerance,
         EngineChoice.Option,
     ];
 
@@ -90,6 +101,15 @@ internal static class NoiseOptions
         {
             throw new InputRefusedException(Rare.Written, $"{rare} paths are too few", "give 0, or 20 and more");
         }
+        long tolerance = request.ValueOr(Tolerance, 0);
+        if (tolerance == 1 || (tolerance & (tolerance - 1)) != 0)
+        {
+            throw new InputRefusedException(
+                Tolerance.Written,
+                $"{tolerance} is no power of two above one",
+                "give 0, or 16, 32, 64 …"
+            );
+        }
         return new((OpenedDesign)request.Value(Design), request.ValueOr(EngineChoice.Option, "auto"))
         {
             LossProbability = request.ValueOr(Loss, 1e-3),
@@ -98,6 +118,7 @@ internal static class NoiseOptions
             Particles = (int)rare,
             Repetitions = (int)request.ValueOr(Repetitions, 12),
             SensingSeconds = request.ValueOr(Sensing, 0),
+            ToleranceSamples = (int)tolerance,
         };
     }
 }

@@ -46,7 +46,7 @@ internal static class NoiseReading
             Heating = [.. modes.Heating.Select(h => Heat(h, modes, scene))],
             DominantNoise = Dominant(scene, escape, modes),
             MeanExitTimeSeconds = mean,
-            MeanExitTimeReason = mean is not null ? null : escape.Reason ?? "No mode takes from the noise of the design.",
+            MeanExitTimeReason = mean is not null ? null : NoEscape(scene, escape),
             MeanExitErrorSeconds = averaged ? escape.Averaged?.MeanErrorSeconds : null,
             MeanExitErrorReason =
                 averaged && escape.Averaged?.MeanErrorSeconds is not null ? null
@@ -54,6 +54,8 @@ internal static class NoiseReading
                 : "The closed form of the linear modes has no error of a mesh; what it neglects is the well's own form.",
             Method = mean is null ? "none" : averaged ? "averaging" : "linear-modes",
             LossProbability = loss?.Probability,
+            LossErrorProbability = loss?.Error,
+            LossErrorReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
             LossProbabilityReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
             ExitTimesSeconds = times,
             LostByProbability = lost,
@@ -99,6 +101,12 @@ internal static class NoiseReading
             NoiseQuantity.Imbalance => "imbalance",
             _ => "pointing",
         };
+
+    private static string NoEscape(NoiseScene scene, NoiseEscape escape) =>
+        scene.Sources.Count == 0 ? "The design has no noise."
+        : scene.Well.Well is not null ? escape.Reason ?? "No time could be solved for."
+        : "No noise of the design shakes a linear mode; power and width only multiply what motion there is (see heating). "
+            + escape.Reason;
 
     private static NoiseHeating Heat(ModeHeat h, NoiseModes modes, NoiseScene scene) =>
         new(

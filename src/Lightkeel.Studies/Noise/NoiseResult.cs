@@ -57,6 +57,14 @@ public sealed record NoiseResult
     [JsonPropertyName("loss_probability_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? LossProbabilityReason { get; init; }
 
+    /// <summary>Estimated error of that probability: mesh and rounding.</summary>
+    [JsonPropertyName("loss_error_probability")]
+    public double? LossErrorProbability { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("loss_error_probability_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? LossErrorReason { get; init; }
+
     /// <summary>Distribution of exit times: times, s.</summary>
     [JsonPropertyName("exit_time_s")]
     public required IReadOnlyList<double> ExitTimesSeconds { get; init; }
@@ -124,6 +132,10 @@ public sealed record NoiseResult
     /// <summary>Motion of the craft by the pointing noise of the design through the linear modes, where it settles by damping or not.</summary>
     [JsonPropertyName("transfer")]
     public required IReadOnlyList<NoiseTransferPoint> Transfer { get; init; }
+
+    /// <summary>Exit times of designs that scatter; null where not asked for.</summary>
+    [JsonPropertyName("tolerance"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public NoiseTolerance? Tolerance { get; init; }
 
     /// <summary>Engine that computed the forces.</summary>
     [JsonPropertyName("engine")]

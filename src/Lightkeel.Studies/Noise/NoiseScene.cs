@@ -157,7 +157,7 @@ internal sealed record NoiseScene
         );
     }
 
-    private static WellStart StartOf(StartDesign start)
+    public static WellStart StartOf(StartDesign start)
     {
         (double x, double y) = (start.OffsetXMetres, start.OffsetYMetres);
         (double vx, double vy) = (start.VelocityXMetresPerSecond, start.VelocityYMetresPerSecond);

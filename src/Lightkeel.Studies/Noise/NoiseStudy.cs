@@ -20,6 +20,7 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
                 new("noise tern.toml", "heating, exit time, allowed spectrum"),
                 new("noise tern.toml --loss 1e-6 --out figures", "for one loss in a million boosts, with figures and tables"),
                 new("noise tern.toml --rides 2000 --rare 200", "more rides, and splitting for the rare loss"),
+                new("noise tern.toml --tolerance 64", "exit times of designs that scatter, with the share of each number"),
                 new("noise tern.toml --require 'loss_probability < 1e-3'", "exit code 3 where the noise is too strong"),
             ],
             CitationKeys = ["pra-56-r1095", "mnras-230-597", "siam-numanal-44-2342", "aap-26-3559"],
@@ -46,7 +47,10 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
         NoiseEscape escape = NoiseEscape.Of(scene, input, context);
         NoiseAllowance allowance = NoiseAllowance.Of(scene, escape, input);
         context.Progress.Report("escape", 3, 3);
-        return NoiseReading.Of(scene, modes, escape, allowance, input);
+        return NoiseReading.Of(scene, modes, escape, allowance, input) with
+        {
+            Tolerance = NoiseToleranceRun.Of(input, scene, context),
+        };
     }
 
     /// <inheritdoc/>

@@ -14,6 +14,10 @@ internal static class NoiseSummary
         }
         sections.Add(Allowed(r));
         sections.Add(Boost(r));
+        if (r.Tolerance is { } tolerance)
+        {
+            sections.Add(Tolerance(tolerance));
+        }
         return new([.. sections]);
     }
 
@@ -31,6 +35,9 @@ internal static class NoiseSummary
                     "",
                     r.LossProbabilityReason
                 ),
+                .. r is { LossProbability: { } p, LossErrorProbability: { } e }
+                    ? [SummaryRow.Of("  known to", e, "", p < e ? "the probability is below that" : "")]
+                    : Array.Empty<SummaryRow>(),
                 .. r.Rides.Select(x => new SummaryRow(
                     x.Kind == "splitting" ? "  by splitting" : $"  by {x.Rides} {x.Kind} rides",
                     SummaryRow.Write(x.LossProbability),
@@ -111,6 +118,34 @@ internal static class NoiseSummary
                 ),
             ],
             Paragraphs = r.AllowedReason is { } reason ? [reason] : [],
+        };
+
+    private static SummarySection Tolerance(NoiseTolerance t) =>
+        new("Tolerance: scatter and noise together")
+        {
+            Rows =
+            [
+                SummaryRow.Of(
+                    "designs that ride",
+                    t.RidingFraction,
+                    "",
+                    $"95 %: {SummaryRow.Write(t.RidingInterval95[0])} to {SummaryRow.Write(t.RidingInterval95[1])}; {t.Evaluations} computed"
+                ),
+                SummaryRow.Of("loss probability over all of them", t.LossProbability),
+                .. t.ExitPercentilesSeconds.Zip(
+                    (string[])["5", "50", "95"],
+                    (s, p) => SummaryRow.Of($"mean exit time, percentile {p}", s, "s")
+                ),
+                .. t.Inputs.Select(i =>
+                    SummaryRow.Of(
+                        $"{i.Path} ({i.Spread})",
+                        i.TotalFraction,
+                        "",
+                        $"of the variance of its logarithm, 95 %: {SummaryRow.Write(i.TotalInterval95[0])} to {SummaryRow.Write(i.TotalInterval95[1])}; alone {SummaryRow.Write(i.FirstOrderFraction)}"
+                    )
+                ),
+            ],
+            Paragraphs = t.InputsReason is { } reason ? [reason] : [],
         };
 
     private static SummarySection Boost(NoiseResult r) =>

@@ -37,6 +37,10 @@ internal static class NoiseTables
         {
             tables.Add(Track(r));
         }
+        if (r.Tolerance is { Inputs.Count: > 0 } tolerance)
+        {
+            tables.Add(Tolerance(tolerance));
+        }
         if (r.LinearGrowth.Count > 0)
         {
             tables.Add(
@@ -108,6 +112,22 @@ internal static class NoiseTables
                 TableColumn.Texts("source", [.. r.Budget.Select(b => b.Source)]),
                 TableColumn.Numbers("share_fraction", [.. r.Budget.Select(b => b.ShareFraction)]),
                 TableColumn.Numbers("allowed_factor", [.. r.Budget.Select(b => b.AllowedFactor)]),
+            ]
+        );
+
+    private static ResultTable Tolerance(NoiseTolerance t) =>
+        new(
+            "tolerance",
+            "Share of each scattered number in the variance of the logarithm of the mean exit time",
+            [
+                TableColumn.Texts("path", [.. t.Inputs.Select(i => i.Path)]),
+                TableColumn.Texts("spread", [.. t.Inputs.Select(i => i.Spread)]),
+                TableColumn.Numbers("first_order", [.. t.Inputs.Select(i => i.FirstOrderFraction)]),
+                TableColumn.Numbers("first_order_low", [.. t.Inputs.Select(i => i.FirstOrderInterval95[0])]),
+                TableColumn.Numbers("first_order_high", [.. t.Inputs.Select(i => i.FirstOrderInterval95[1])]),
+                TableColumn.Numbers("total", [.. t.Inputs.Select(i => i.TotalFraction)]),
+                TableColumn.Numbers("total_low", [.. t.Inputs.Select(i => i.TotalInterval95[0])]),
+                TableColumn.Numbers("total_high", [.. t.Inputs.Select(i => i.TotalInterval95[1])]),
             ]
         );
 

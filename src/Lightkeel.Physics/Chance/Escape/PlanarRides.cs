@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using Lightkeel.Numerics;
 using Lightkeel.Numerics.Sampling.Splitting;
@@ -11,14 +12,14 @@ namespace Lightkeel.Physics.Chance.Escape;
 /// <param name="Y">Place across the beam, m.</param>
 /// <param name="VelocityX">Velocity, m/s.</param>
 /// <param name="VelocityY">Velocity, m/s.</param>
-/// <param name="Branch">Branch of the noise that reaches into the next hop.</param>
+/// <param name="Lineage">Branches of the noise's numbers so far; null at the start.</param>
 /// <param name="LossSeconds">When it was lost, s; not a number while it is held.</param>
 public readonly record struct PlanarRideState(
     double X,
     double Y,
     double VelocityX,
     double VelocityY,
-    ulong Branch,
+    NoiseLineage? Lineage,
     double LossSeconds
 )
 {
@@ -36,13 +37,12 @@ public readonly record struct PlanarRideState(
 public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 {
     private const int StepsPerSwing = 64;
-    private const int ShortestBlock = 256;
-    private const double Smear = 0.05;
-    private const int LongestBlock = 1 << 17;
+    private const int BranchingHop = 128;
+    private const double Detail = 0.1;
     private const int TableLength = 2048;
     private readonly PlanarWell _well;
     private readonly WellNoise[] _noises;
-    private readonly PeriodicNoise[] _blocks;
+    private readonly ShapingFilter[] _filters;
     private readonly WellStart _start;
     private readonly ulong _seed;
     private readonly double[] _pull;
@@ -58,12 +58,14 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
     /// <param name="start">Where the craft starts.</param>
     /// <param name="durationSeconds">Length of a ride, s.</param>
     /// <param name="seed">Seed.</param>
+    /// <param name="branches">True for a splitting: the noise then comes in short hops.</param>
     public PlanarRides(
         PlanarWell well,
         IReadOnlyList<WellNoise> noises,
         WellStart start,
         double durationSeconds,
-        ulong seed
+        ulong seed,
+        bool branches = false
     )
     {
         ArgumentNullException.ThrowIfNull(well);
@@ -72,9 +74,10 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         (_well, _noises, _start, _seed) = (well, [.. noises], start, seed);
         _step = 1 / (StepsPerSwing * well.FrequencyHertz);
         _lastStep = (long)Math.Ceiling(durationSeconds / _step);
-        int length = noises.Count == 0 ? ShortestBlock : noises.Max(n => LengthFor(n, well.FrequencyHertz));
-        _blocks = [.. noises.Select(n => new PeriodicNoise(n.Spectrum, _step, length))];
-        _hop = length / 2;
+        _filters = [.. noises.Select(n => ShapingFilter.Of(n.Spectrum, _step, FinestOf(n, well.FrequencyHertz)))];
+        int longest = _filters.Length == 0 ? 1 : _filters.Max(f => f.Taps.Length);
+        // A hop may be as long as the filters reach back, where that saves work; a splitting wants short ones.
+        _hop = branches ? BranchingHop : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(4 * BranchingHop, longest));
         StepCount = (int)((_lastStep + _hop - 1) / _hop);
         double end = well.EdgeMetres * well.EdgeMetres;
         double[] Table(Func<double, double> slope) =>
@@ -111,7 +114,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             0,
             _start.RadialMetresPerSecond,
             _start.TurnMetresPerSecond,
-            branch,
+            null,
             double.NaN
         );
 
@@ -147,36 +150,22 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             return state;
         }
         // What a free one holds is a cache: the answer does not depend on it.
-        Courses courses = _free.TryTake(out Courses? free) ? free : new(_noises, _blocks);
-        courses.Prepare(_seed, step, state.Branch, branch, _step * _hop * step, _step);
+        Courses courses = _free.TryTake(out Courses? free) ? free : new(_noises, _filters, _hop);
+        NoiseLineage lineage = new(branch, state.Lineage);
+        courses.Prepare(_seed, step, lineage, _step * _hop * step, _step);
         long first = (long)step * _hop;
         int count = (int)Math.Min(_hop, _lastStep - first);
-        PlanarRideState next = Advance(state, courses, first, count) with { Branch = branch };
+        PlanarRideState next = Advance(state, courses, first, count) with { Lineage = lineage };
         _free.Add(courses);
         return next;
     }
 
-    // Blocks show a spectrum smeared over two of their frequencies: long enough that this does not matter where orbits look.
-    private int LengthFor(WellNoise noise, double bottomHertz)
+    // Details finer than a tenth of the frequency at the bottom are shown where the spectrum says that it has them.
+    private static double FinestOf(WellNoise noise, double bottomHertz)
     {
-        double look = 0.025 * bottomHertz;
-        int length = ShortestBlock;
-        double[] places = [.. Enumerable.Range(1, 6 * 20).Select(k => 2 * look * k)];
-        double[] fine = [.. places.Select(f => noise.Mean(f, look))];
-        double floor = 1e-3 * fine.Max();
-        bool Shows(int n) =>
-            places
-                .Select(f => noise.Mean(f, Math.Max(look, 2 / (n * _step))))
-                .Zip(fine)
-                .All(p => Math.Abs(p.First - p.Second) <= Smear * p.Second + floor);
-        while (length < LongestBlock / 4 && !Shows(length))
-        {
-            length *= 2;
-        }
         double detail = noise.Spectrum.FinestDetailHertz;
-        return detail > 0 && detail < 2 * look
-            ? Math.Max(length, PeriodicNoise.SuggestedLength(noise.Spectrum, _step, LongestBlock))
-            : length;
+        double usual = Detail * bottomHertz;
+        return detail > 0 ? Math.Min(usual, detail) : 0.1 * usual;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
@@ -211,27 +200,26 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             x += half * vx;
             y += half * vy;
         }
-        return new(x, y, vx, vy, s.Branch, double.NaN);
+        return new(x, y, vx, vy, s.Lineage, double.NaN);
     }
 
     // The noises of one hop, summed by what they do. One per thread.
     private sealed class Courses
     {
         private readonly WellNoise[] _noises;
-        private readonly StitchedCourse[] _x;
-        private readonly StitchedCourse?[] _y;
+        private readonly FilteredCourse[] _x;
+        private readonly FilteredCourse?[] _y;
 
-        public Courses(WellNoise[] noises, PeriodicNoise[] blocks)
+        public Courses(WellNoise[] noises, ShapingFilter[] filters, int hop)
         {
             _noises = noises;
-            _x = [.. noises.Select((n, i) => new StitchedCourse(blocks[i], $"well.{n.Name}.x"))];
+            _x = [.. noises.Select((n, i) => new FilteredCourse(filters[i], hop, $"well.{n.Name}.x"))];
             _y =
             [
                 .. noises.Select(
-                    (n, i) => n.Action == WellAction.Shake ? new StitchedCourse(blocks[i], $"well.{n.Name}.y") : null
+                    (n, i) => n.Action == WellAction.Shake ? new FilteredCourse(filters[i], hop, $"well.{n.Name}.y") : null
                 ),
             ];
-            int hop = blocks.Length == 0 ? ShortestBlock / 2 : blocks[0].Length / 2;
             (ShakeX, ShakeY, Depth, Width) = (new double[hop], new double[hop], new double[hop], new double[hop]);
         }
 
@@ -243,7 +231,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 
         public double[] Width { get; }
 
-        public void Prepare(ulong seed, int hop, ulong leaving, ulong entering, double fromSeconds, double step)
+        public void Prepare(ulong seed, int hop, NoiseLineage lineage, double fromSeconds, double step)
         {
             foreach (double[] sum in (ReadOnlySpan<double[]>)[ShakeX, ShakeY, Depth, Width])
             {
@@ -251,8 +239,8 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             }
             for (int i = 0; i < _noises.Length; i++)
             {
-                _x[i].Prepare(seed, hop, leaving, entering);
-                _y[i]?.Prepare(seed, hop, leaving, entering);
+                _x[i].Prepare(seed, hop, lineage);
+                _y[i]?.Prepare(seed, hop, lineage);
                 double factor = Math.Sqrt(_noises[i].Factor);
                 if (_y[i] is { } y)
                 {

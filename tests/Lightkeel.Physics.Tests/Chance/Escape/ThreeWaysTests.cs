@@ -41,7 +41,7 @@ public sealed class ThreeWaysTests
         WellStart start = new(0.05, 0, 0);
         EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, 64)!;
         double horizon = AllowedNoise.TimeOf(averaged.Fine, 1e-3)!.Value;
-        PlanarRides rides = new(well, noises, start, horizon, 2)
+        PlanarRides rides = new(well, noises, start, horizon, 2, branches: true)
         {
             Outlook = LossOutlook.Of(averaged.Fine, horizon, 2),
         };
@@ -56,7 +56,7 @@ public sealed class ThreeWaysTests
     public void Splitting_GivesTheSameBits_OnAnyNumberOfThreads()
     {
         PlanarWell well = PlanarWell.Of(1, 1, r => 40 * r * (1 - r * r));
-        PlanarRides rides = new(well, [Shake(new BandLimitedWhiteSpectrum(4e-5, 30))], new(0.05, 0, 0), 20, 2);
+        PlanarRides rides = new(well, [Shake(new BandLimitedWhiteSpectrum(4e-5, 30))], new(0.05, 0, 0), 20, 2, branches: true);
         AdaptiveSplitting one = AdaptiveSplitting.Estimate(rides, 7, new(20, 4, 1));
         AdaptiveSplitting two = AdaptiveSplitting.Estimate(rides, 7, new(20, 4, 2));
         Assert.Equal(one.Estimates, two.Estimates);
