@@ -16,10 +16,10 @@ namespace Lightkeel.Benchmarks;
 /// <summary>Averaging, rides and splitting on six wells of a ball and three spectra, and the cost of an averaged exit time.</summary>
 internal static class EscapeRun
 {
-    private const int Rides = 300;
+    private const int Rides = 200;
 
     // For the rare loss the noise is weaker: the time that a craft takes over the rim then counts for nothing.
-    private const double Weaker = 6;
+    private const double Weaker = 5;
 
     public static void Run()
     {
@@ -71,9 +71,9 @@ internal static class EscapeRun
     )
     {
         WellStart start = new(0.05, 0, 0);
-        // So strong that the mean is 300 swings: the mean goes as one over the strength.
+        // So strong that the mean is 200 swings: the mean goes as one over the strength.
         double unit = AveragedEscape.Of(well, [new("n", WellAction.Shake, spectrum(1e-6))], start)!.MeanSeconds!.Value;
-        double strength = 1e-6 * unit * well.FrequencyHertz / 300;
+        double strength = 1e-6 * unit * well.FrequencyHertz / 200;
         WellNoise[] noises = [new("n", WellAction.Shake, spectrum(strength))];
         EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, threads: 2)!;
         double horizon = averaged.MeanSeconds!.Value;
@@ -100,7 +100,7 @@ internal static class EscapeRun
         {
             Outlook = LossOutlook.Of(slow.Fine, brief, 2),
         };
-        AdaptiveSplitting rare = AdaptiveSplitting.Estimate(few, 1, new(60, 8, 2));
+        AdaptiveSplitting rare = AdaptiveSplitting.Estimate(few, 1, new(40, 6, 2));
         double expectedRare = slow.LossBy(brief)!.Value.Probability;
         bool held = expected >= seen.Lower && expected <= seen.Upper;
         bool rareHeld = expectedRare >= rare.Interval.Lower && expectedRare <= rare.Interval.Upper;

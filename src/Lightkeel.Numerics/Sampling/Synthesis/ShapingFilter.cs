@@ -5,7 +5,8 @@ namespace Lightkeel.Numerics.Sampling.Synthesis;
 
 /// <summary>A causal filter that makes noise of a spectrum out of independent normal numbers.</summary>
 /// <remarks>
-/// Its gain is the root of the spectrum's mean over each frequency of a grid; among all filters of that gain it is the one of least
+/// Its gain is the root of the spectrum's mean over a detail to either side of each frequency, and never below a thousandth of the
+/// largest; among all filters of that gain it is the one of least
 /// phase, whose response comes as early as it can: the logarithm of the gain is made causal by folding its cepstrum
 /// (<i>Discrete-Time Signal Processing</i>, 3rd ed. (Pearson, 2010), § 13.5). Because it is causal, a record may be taken up again
 /// anywhere with fresh numbers: what is past stays. Immutable; safe to share between threads.
@@ -14,8 +15,8 @@ public sealed class ShapingFilter
 {
     private const int ShortestGrid = 1 << 12;
     private const int LongestGrid = 1 << 18;
-    private const double Floor = 1e-5;
-    private const double TailShare = 1e-5;
+    private const double Floor = 1e-3;
+    private const double TailShare = 1e-4;
     private readonly double[] _taps;
 
     private ShapingFilter(double[] taps) => _taps = taps;
@@ -26,7 +27,7 @@ public sealed class ShapingFilter
     /// <summary>Designs a filter.</summary>
     /// <param name="spectrum">One-sided density; what lies above half of the rate of the steps is left out.</param>
     /// <param name="stepSeconds">Time between samples, s, above zero.</param>
-    /// <param name="finestHertz">Detail of the spectrum to be shown, Hz, above zero.</param>
+    /// <param name="finestHertz">Detail of the spectrum to be shown, Hz, above zero: edges get twice this width.</param>
     public static ShapingFilter Of(PowerSpectralDensity spectrum, double stepSeconds, double finestHertz)
     {
         ArgumentNullException.ThrowIfNull(spectrum);
@@ -38,7 +39,7 @@ public sealed class ShapingFilter
             length *= 2;
         }
         RealFourierTransform transform = new(length);
-        double[] gains = Gains(spectrum, stepSeconds, length);
+        double[] gains = Gains(spectrum, stepSeconds, length, finestHertz);
         double largest = gains.Max();
         if (largest == 0)
         {
@@ -62,14 +63,14 @@ public sealed class ShapingFilter
         return new(Cut(response));
     }
 
-    private static double[] Gains(PowerSpectralDensity spectrum, double step, int length)
+    // Edges are given a width: the response to a sharp one has no end.
+    private static double[] Gains(PowerSpectralDensity spectrum, double step, int length, double finest)
     {
         double[] gains = new double[length / 2 + 1];
-        double df = 1 / (length * step);
         for (int k = 0; k < gains.Length; k++)
         {
-            double from = k == 0 ? 0 : (k - 0.5) * df;
-            double to = k == gains.Length - 1 ? k * df : (k + 0.5) * df;
+            double from = Math.Max(0, k / (length * step) - finest);
+            double to = k / (length * step) + finest;
             gains[k] = Math.Sqrt(spectrum.Variance(from, to) / (to - from) / (2 * step));
         }
         return gains;

@@ -31,13 +31,13 @@ public readonly record struct PlanarRideState(
 /// <remarks>
 /// The plane motion m r″ = −(1 + n) ∇U(r − ξ; width) in the full, not linearised well, kick-drift-kick with 64 steps to the
 /// period at the bottom (frequency off by 4e-4); a ride is lost where its distance from the beam reaches the edge. The noise
-/// is synthesised up to half the rate of the steps, 32 times the frequency at the bottom: what lies above is met by no harmonic
+/// is filtered up to half the rate of the steps, its edges a tenth of the frequency at the bottom wide, 32 times the frequency at the bottom: what lies above is met by no harmonic
 /// that matters, and is left out. Ride and branch address the random numbers. Safe to share between threads.
 /// </remarks>
 public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 {
     private const int StepsPerSwing = 64;
-    private const int BranchingHop = 128;
+    private const int BranchingHop = 256;
     private const double Detail = 0.1;
     private const int TableLength = 2048;
     private readonly PlanarWell _well;
@@ -77,7 +77,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         _filters = [.. noises.Select(n => ShapingFilter.Of(n.Spectrum, _step, FinestOf(n, well.FrequencyHertz)))];
         int longest = _filters.Length == 0 ? 1 : _filters.Max(f => f.Taps.Length);
         // A hop may be as long as the filters reach back, where that saves work; a splitting wants short ones.
-        _hop = branches ? BranchingHop : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(4 * BranchingHop, longest));
+        _hop = branches ? BranchingHop : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(2 * BranchingHop, longest));
         StepCount = (int)((_lastStep + _hop - 1) / _hop);
         double end = well.EdgeMetres * well.EdgeMetres;
         double[] Table(Func<double, double> slope) =>
