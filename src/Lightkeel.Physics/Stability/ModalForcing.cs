@@ -57,7 +57,9 @@ public sealed record ModalForcing(
             }
             int[] group =
             [
-                .. Enumerable.Range(k, eigen.Order - k).Where(j => Complex.Abs(eigen.Values[j] - eigen.Values[k]) < SameRoot),
+                .. Enumerable
+                    .Range(k, eigen.Order - k)
+                    .Where(j => Complex.Abs(eigen.Values[j] - eigen.Values[k]) < SameRoot),
             ];
             done.UnionWith(group);
             Complex[,] p = Projection(eigen, group, a, n);

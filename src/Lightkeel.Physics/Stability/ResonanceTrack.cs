@@ -81,12 +81,7 @@ public static class ResonanceTrack
             }
             return frequencies.Count == 0
                 ? null
-                : new(
-                    record.TimeSeconds,
-                    record.DistanceMetres,
-                    frequencies,
-                    slow * found.Report.GrowthPerSecond
-                );
+                : new(record.TimeSeconds, record.DistanceMetres, frequencies, slow * found.Report.GrowthPerSecond);
         }
         catch (PressureUnavailableException)
         {

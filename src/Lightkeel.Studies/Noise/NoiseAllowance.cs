@@ -26,9 +26,7 @@ internal sealed record NoiseAllowance(
         Dictionary<WellAction, AllowedNoise> masks = [];
         foreach (WellAction action in Enum.GetValues<WellAction>())
         {
-            if (
-                AllowedNoise.Of(own, action, input.LossProbability, scene.DurationSeconds) is { } mask
-            )
+            if (AllowedNoise.Of(own, action, input.LossProbability, scene.DurationSeconds) is { } mask)
             {
                 masks[action] = mask;
             }
@@ -50,7 +48,13 @@ internal sealed record NoiseAllowance(
     private static AveragedEscape? Bare(PlanarWell well, WellStart start) =>
         AveragedEscape.Of(
             well,
-            [new("white", WellAction.Shake, new Numerics.Sampling.Spectra.BandLimitedWhiteSpectrum(1, 1e4 * well.FrequencyHertz))],
+            [
+                new(
+                    "white",
+                    WellAction.Shake,
+                    new Numerics.Sampling.Spectra.BandLimitedWhiteSpectrum(1, 1e4 * well.FrequencyHertz)
+                ),
+            ],
             start
         );
 
@@ -58,9 +62,8 @@ internal sealed record NoiseAllowance(
     private static double? FactorOf(AveragedEscape escape, int index, int count, NoiseInput input, double duration)
     {
         double Loss(double factor) =>
-            escape
-                .With([.. Enumerable.Range(0, count).Select(i => i == index ? factor : 1)])
-                .LossBy(duration) ?? double.NaN;
+            escape.With([.. Enumerable.Range(0, count).Select(i => i == index ? factor : 1)]).LossBy(duration)
+            ?? double.NaN;
         if (count > 1 && Loss(1e-9) > input.LossProbability)
         {
             return 0;

@@ -41,7 +41,9 @@ internal sealed record NoiseEscape(
         EscapeEstimate? averaged = EscapeEstimate.Of(well, scene.WellNoises, scene.Start, Cells, context.Threads);
         for (
             int cells = 2 * Cells;
-            cells <= MostCells && averaged is { MeanSeconds: { } mean, MeanErrorSeconds: { } error } && error > Accuracy * mean;
+            cells <= MostCells
+                && averaged is { MeanSeconds: { } mean, MeanErrorSeconds: { } error }
+                && error > Accuracy * mean;
             cells *= 2
         )
         {

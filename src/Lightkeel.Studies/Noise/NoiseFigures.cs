@@ -103,7 +103,8 @@ internal static class NoiseFigures
     // The design's own noises of one kind, at the craft.
     private static List<PlotItem> Own(NoiseInput input, string source, NoiseAllowed[] at)
     {
-        double? angleToLength = at.Select(a => a.PointingSquareMetresPerHertz / a.AnglePerHertz).FirstOrDefault(x => x is not null);
+        double? angleToLength = at.Select(a => a.PointingSquareMetresPerHertz / a.AnglePerHertz)
+            .FirstOrDefault(x => x is not null);
         double radius = input.Design.Model.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
         List<PlotItem> items = [];
         Tone[] tones = [Tone.Indigo, Tone.Teal, Tone.Plum, Tone.Amber, Tone.Sky];
@@ -124,17 +125,24 @@ internal static class NoiseFigures
             (double F, double S)[] points =
             [
                 .. at.Select(a =>
-                        (a.FrequencyHertz, factor * noise.Spectrum.Variance(0.97 * a.FrequencyHertz, 1.03 * a.FrequencyHertz) / (0.06 * a.FrequencyHertz))
+                        (
+                            a.FrequencyHertz,
+                            factor
+                                * noise.Spectrum.Variance(0.97 * a.FrequencyHertz, 1.03 * a.FrequencyHertz)
+                                / (0.06 * a.FrequencyHertz)
+                        )
                     )
                     .Where(p => p.Item2 > 0),
             ];
             if (points.Length > 1)
             {
-                items.Add(new LineSeries([.. points.Select(p => p.F)], [.. points.Select(p => p.S)])
-                {
-                    Tone = tones[next++ % tones.Length],
-                    Label = noise.Name,
-                });
+                items.Add(
+                    new LineSeries([.. points.Select(p => p.F)], [.. points.Select(p => p.S)])
+                    {
+                        Tone = tones[next++ % tones.Length],
+                        Label = noise.Name,
+                    }
+                );
             }
         }
         return items;
@@ -192,7 +200,10 @@ internal static class NoiseFigures
 
     private static Figure Track(NoiseInput input, NoiseResult r)
     {
-        NoiseSource[] sources = [.. NoiseModel.SourcesOf(input.Design.Model.Design).Where(s => s.Spectrum.TotalVariance > 0)];
+        NoiseSource[] sources =
+        [
+            .. NoiseModel.SourcesOf(input.Design.Model.Design).Where(s => s.Spectrum.TotalVariance > 0),
+        ];
         List<Panel> panels = [TrackPanel(r, [.. sources.Where(IsShake)], 1, "pointing")];
         if (sources.Any(s => !IsShake(s)))
         {
@@ -249,7 +260,11 @@ internal static class NoiseFigures
                 }
             );
         }
-        foreach ((double hertz, double _) in sources.SelectMany(s => NoiseTracks.LinesOf(s.Spectrum)).Where(l => l.Hertz < top))
+        foreach (
+            (double hertz, double _) in sources
+                .SelectMany(s => NoiseTracks.LinesOf(s.Spectrum))
+                .Where(l => l.Hertz < top)
+        )
         {
             items.Add(
                 new MarkerLine(hertz, IsVertical: false)
@@ -306,11 +321,14 @@ internal static class NoiseFigures
                         {
                             Tone = Tone.Indigo,
                         },
-                        .. r.Modes.Select((m, i) => new MarkerLine(m.FrequencyHertz, IsVertical: true)
-                        {
-                            Tone = Tone.Grey,
-                            Text = $"mode {i + 1}",
-                        }),
+                        .. r.Modes.Select(
+                            (m, i) =>
+                                new MarkerLine(m.FrequencyHertz, IsVertical: true)
+                                {
+                                    Tone = Tone.Grey,
+                                    Text = $"mode {i + 1}",
+                                }
+                        ),
                     ],
                     Legend = LegendPlace.None,
                 },

@@ -31,10 +31,7 @@ internal static class NoiseLinear
         double[] density =
         [
             .. modes.Modes.Select(
-                (_, i) =>
-                    modes
-                        .Heating.Where(h => h.Mode == i && h.SquareMetresPerSecond > 0)
-                        .Sum(h => h.Density)
+                (_, i) => modes.Heating.Where(h => h.Mode == i && h.SquareMetresPerSecond > 0).Sum(h => h.Density)
             ),
         ];
         return

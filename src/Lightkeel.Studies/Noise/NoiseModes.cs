@@ -28,8 +28,10 @@ internal sealed record NoiseModes(
     {
         LinearModel model = WithDamping(scene);
         IReadOnlyList<ModalForcing> modes = ModalForcing.Of(model) ?? [];
-        string? reason = modes.Count > 0 ? null
-            : ModalForcing.Of(model) is null ? "The spinning craft or its beam is not round: its modes turn with it and are not followed through noise."
+        string? reason =
+            modes.Count > 0 ? null
+            : ModalForcing.Of(model) is null
+                ? "The spinning craft or its beam is not round: its modes turn with it and are not followed through noise."
             : "No motion of the craft swings.";
         double?[] widths = WidthFactorsOf(scene, modes);
         return new(modes, reason, widths, HeatingOf(scene, modes, widths), model);

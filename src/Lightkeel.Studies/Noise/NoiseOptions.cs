@@ -80,17 +80,7 @@ internal static class NoiseOptions
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<StudyOption> All { get; } =
-    [
-        Design,
-        Loss,
-        Rides,
-        FullRides,
-        Rare,
-        Repetitions,
-        Sensing,
-        Tolerance,
-        EngineChoice.Option,
-    ];
+    [Design, Loss, Rides, FullRides, Rare, Repetitions, Sensing, Tolerance, EngineChoice.Option];
 
     /// <summary>The input that the values make.</summary>
     /// <exception cref="InputRefusedException">They do not go together.</exception>

@@ -52,7 +52,10 @@ internal static class NoiseReading
                 averaged && escape.Averaged?.MeanErrorSeconds is not null ? null
                 : averaged ? escape.Reason
                 : "The closed form of the linear modes has no error of a mesh; what it neglects is the well's own form.",
-            Method = mean is null ? "none" : averaged ? "averaging" : "linear-modes",
+            Method =
+                mean is null ? "none"
+                : averaged ? "averaging"
+                : "linear-modes",
             LossProbability = loss?.Probability,
             LossErrorProbability = loss?.Error,
             LossErrorReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
@@ -70,12 +73,15 @@ internal static class NoiseReading
                 allowance.Masks.Count > 0 ? null : escape.Reason ?? "No kind of noise moves the craft from its start.",
             AllowedWhite =
             [
-                .. allowance.Masks.OrderBy(m => m.Key).Select(m => new NoiseAllowedWhite(WordOf(m.Key), m.Value.WhiteDensity)),
+                .. allowance
+                    .Masks.OrderBy(m => m.Key)
+                    .Select(m => new NoiseAllowedWhite(WordOf(m.Key), m.Value.WhiteDensity)),
             ],
             Budget = BudgetOf(scene, escape, allowance),
             AllowedFactor = allowance.WholeFactor,
-            AllowedFactorReason =
-                allowance.WholeFactor is not null ? null : escape.Reason ?? "The loss probability could not be solved for it.",
+            AllowedFactorReason = allowance.WholeFactor is not null
+                ? null
+                : escape.Reason ?? "The loss probability could not be solved for it.",
             Track = NoiseTracks.PointsOf(scene, allowance, input),
             Crossings = NoiseTracks.CrossingsOf(scene),
             Steering = NoiseTracks.SteeringOf(scene, input),
@@ -170,7 +176,8 @@ internal static class NoiseReading
                 .Sum(n => n.Mean(well.FrequencyHertz, 1e-4 * well.FrequencyHertz));
             if (density > 0)
             {
-                double depth = Math.Sqrt(2 * well.DepthJoules / well.MassKilograms) / (2 * Math.PI * well.FrequencyHertz);
+                double depth =
+                    Math.Sqrt(2 * well.DepthJoules / well.MassKilograms) / (2 * Math.PI * well.FrequencyHertz);
                 forms.Add(
                     new(
                         "harmonic-two-axes",
@@ -316,7 +323,8 @@ internal static class NoiseReading
                         i < shares.Count ? shares[i] : null,
                         i < shares.Count ? null : escape.Reason ?? "The craft has no well.",
                         allowance.Factors[i],
-                        allowance.Factors[i] is not null ? null
+                        allowance.Factors[i] is not null
+                            ? null
                             : escape.Reason ?? "No strength of it alone brings the loss probability to the one allowed."
                     )
             ),

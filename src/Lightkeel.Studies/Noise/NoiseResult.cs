@@ -153,7 +153,10 @@ public sealed record NoiseMode(
     [property: JsonPropertyName("growth_1_s")] double GrowthPerSecond,
     [property: JsonPropertyName("participation")] double ParticipationFactor,
     [property: JsonPropertyName("stiffness_by_width")] double? WidthFactor,
-    [property: JsonPropertyName("stiffness_by_width_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [property:
+        JsonPropertyName("stiffness_by_width_reason"),
+        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
+    ]
         string? WidthReason
 );
 
@@ -244,10 +247,16 @@ public sealed record NoiseAllowed(
     [property: JsonPropertyName("density_rad2_Hz_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
         string? AngleReason,
     [property: JsonPropertyName("power_density_1_Hz")] double? PowerPerHertz,
-    [property: JsonPropertyName("power_density_1_Hz_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [property:
+        JsonPropertyName("power_density_1_Hz_reason"),
+        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
+    ]
         string? PowerReason,
     [property: JsonPropertyName("width_density_1_Hz")] double? WidthPerHertz,
-    [property: JsonPropertyName("width_density_1_Hz_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [property:
+        JsonPropertyName("width_density_1_Hz_reason"),
+        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
+    ]
         string? WidthReason
 );
 
@@ -293,7 +302,10 @@ public sealed record NoiseTrackPoint(
     [property: JsonPropertyName("loop_delay_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
         string? DelayReason,
     [property: JsonPropertyName("allowed_pointing_rad")] double? AllowedRadians,
-    [property: JsonPropertyName("allowed_pointing_rad_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    [property:
+        JsonPropertyName("allowed_pointing_rad_reason"),
+        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
+    ]
         string? AllowedReason
 );
 

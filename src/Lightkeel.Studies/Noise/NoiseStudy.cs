@@ -8,7 +8,11 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
 {
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
-        new("noise", "Noise and escape", "spectrum against resonance: heating, time to escape, the spectrum that may be allowed")
+        new(
+            "noise",
+            "Noise and escape",
+            "spectrum against resonance: heating, time to escape, the spectrum that may be allowed"
+        )
         {
             Help =
                 "Follows the noises of the design through the linear modes (heating by pointing at the resonance, by power and width at twice it), tracks the resonances along the boost across the noise spectrum, and says from where a steering loop could still help.\n\n"
@@ -18,9 +22,15 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
             Examples =
             [
                 new("noise tern.toml", "heating, exit time, allowed spectrum"),
-                new("noise tern.toml --loss 1e-6 --out figures", "for one loss in a million boosts, with figures and tables"),
+                new(
+                    "noise tern.toml --loss 1e-6 --out figures",
+                    "for one loss in a million boosts, with figures and tables"
+                ),
                 new("noise tern.toml --rides 2000 --rare 200", "more rides, and splitting for the rare loss"),
-                new("noise tern.toml --tolerance 64", "exit times of designs that scatter, with the share of each number"),
+                new(
+                    "noise tern.toml --tolerance 64",
+                    "exit times of designs that scatter, with the share of each number"
+                ),
                 new("noise tern.toml --require 'loss_probability < 1e-3'", "exit code 3 where the noise is too strong"),
             ],
             CitationKeys = ["pra-56-r1095", "mnras-230-597", "siam-numanal-44-2342", "aap-26-3559"],
@@ -58,7 +68,8 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(result);
-        bool vague = result is { MeanExitTimeSeconds: { } mean, MeanExitErrorSeconds: { } error } && error > 0.02 * mean;
+        bool vague =
+            result is { MeanExitTimeSeconds: { } mean, MeanExitErrorSeconds: { } error } && error > 0.02 * mean;
         return new()
         {
             Summary = NoiseSummary.Of(input, result),

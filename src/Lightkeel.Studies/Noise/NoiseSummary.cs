@@ -77,7 +77,9 @@ internal static class NoiseSummary
                             $"  {h.Noise} ({h.Source})",
                             h.GrowthPerSecond,
                             "1/s",
-                            FormattableString.Invariant($"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost")
+                            FormattableString.Invariant(
+                                $"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost"
+                            )
                         )
                 ),
             ],
@@ -89,16 +91,14 @@ internal static class NoiseSummary
         {
             Rows =
             [
-                .. r.Budget.Select(b =>
-                    new SummaryRow(
-                        $"{b.Noise} ({b.Source})",
-                        b.ShareFraction is { } s ? SummaryRow.Write(s) : "none",
-                        "",
-                        b.AllowedFactor is { } f
-                            ? FormattableString.Invariant($"share of the loss; may grow alone by {f:G3}")
-                            : b.AllowedReason ?? ""
-                    )
-                ),
+                .. r.Budget.Select(b => new SummaryRow(
+                    $"{b.Noise} ({b.Source})",
+                    b.ShareFraction is { } s ? SummaryRow.Write(s) : "none",
+                    "",
+                    b.AllowedFactor is { } f
+                        ? FormattableString.Invariant($"share of the loss; may grow alone by {f:G3}")
+                        : b.AllowedReason ?? ""
+                )),
                 SummaryRow.OfPossible("all together may grow by", r.AllowedFactor, "", r.AllowedFactorReason),
             ],
         };
@@ -153,7 +153,8 @@ internal static class NoiseSummary
         {
             Rows =
             [
-                .. r.Track.Where((_, i) => i == 0 || i == r.Track.Count - 1)
+                .. r
+                    .Track.Where((_, i) => i == 0 || i == r.Track.Count - 1)
                     .Select(p => new SummaryRow(
                         $"modes at {SummaryRow.Write(p.TimeSeconds)} s",
                         string.Join(", ", p.FrequenciesHertz.Select(SummaryRow.Write)),

@@ -176,7 +176,10 @@ internal static class NoiseToleranceRun
         // The independent designs: the first two rows of each base point.
         int stride = laws.Count + 2;
         Outcome[] independent = [.. outcomes.Where((_, i) => i % stride < 2)];
-        double[] times = [.. independent.Where(o => o.MeanSeconds is not null).Select(o => o.MeanSeconds!.Value).Order()];
+        double[] times =
+        [
+            .. independent.Where(o => o.MeanSeconds is not null).Select(o => o.MeanSeconds!.Value).Order(),
+        ];
         ConfidenceInterval riding = Proportion.ClopperPearson(times.Length, independent.Length);
         bool complete = outcomes.All(o => o.MeanSeconds is not null);
         double[] logs = complete ? [.. outcomes.Select(o => Math.Log10(o.MeanSeconds!.Value))] : [];

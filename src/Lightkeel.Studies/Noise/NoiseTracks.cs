@@ -14,11 +14,7 @@ internal static class NoiseTracks
     // A line counts as met where its middle comes within so many of its widths.
     private const double Widths = 3;
 
-    public static IReadOnlyList<NoiseTrackPoint> PointsOf(
-        NoiseScene scene,
-        NoiseAllowance allowance,
-        NoiseInput input
-    )
+    public static IReadOnlyList<NoiseTrackPoint> PointsOf(NoiseScene scene, NoiseAllowance allowance, NoiseInput input)
     {
         double? white = allowance.Masks.TryGetValue(WellAction.Shake, out AllowedNoise? mask)
             ? mask.WhiteDensity
@@ -28,9 +24,7 @@ internal static class NoiseTracks
             .. scene.Track.Select(p =>
             {
                 double? range = scene.RangeAt(p.DistanceMetres);
-                double? angle = range is { } r && white is { } s
-                    ? Math.Sqrt(2 * s * p.FrequenciesHertz[0]) / r
-                    : null;
+                double? angle = range is { } r && white is { } s ? Math.Sqrt(2 * s * p.FrequenciesHertz[0]) / r : null;
                 return new NoiseTrackPoint(
                     p.TimeSeconds,
                     p.DistanceMetres,
@@ -94,13 +88,15 @@ internal static class NoiseTracks
         double? holding = grows
             ? SteeringReach.HoldingRangeMetres(growth, report.Verdict == StabilityVerdict.Flutter, input.SensingSeconds)
             : null;
-        double? leaves = scene.RangeAt(0) is null ? null : scene
-            .Track.Where(p =>
-                SteeringReach.DelaySeconds(scene.RangeAt(p.DistanceMetres)!.Value, input.SensingSeconds)
-                > 0.25 / p.FrequenciesHertz[0]
-            )
-            .Select(p => (double?)p.TimeSeconds)
-            .FirstOrDefault();
+        double? leaves = scene.RangeAt(0) is null
+            ? null
+            : scene
+                .Track.Where(p =>
+                    SteeringReach.DelaySeconds(scene.RangeAt(p.DistanceMetres)!.Value, input.SensingSeconds)
+                    > 0.25 / p.FrequenciesHertz[0]
+                )
+                .Select(p => (double?)p.TimeSeconds)
+                .FirstOrDefault();
         string where = FormattableString.Invariant(
             $"Feeding back the rate of the slowest mode ({slowest:G4} Hz) damps it out to {damping:G4} m, where the delay is a quarter of its period; beyond, the same feedback drives it, and a loop must turn the phase by a frequency known to a quarter turn over the delay."
         );

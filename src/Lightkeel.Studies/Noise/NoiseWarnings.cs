@@ -43,14 +43,15 @@ internal static class NoiseWarnings
         if (r.Modes.Any(m => m.GrowthPerSecond > 0 && m.GrowthPerSecond * r.DurationSeconds > 0.1))
         {
             warnings.Add(
-                new("modes-grow", "A mode grows by itself over the boost: heating by noise comes on top of that growth.")
+                new(
+                    "modes-grow",
+                    "A mode grows by itself over the boost: heating by noise comes on top of that growth."
+                )
             );
         }
         if (r.Budget.Count == 0)
         {
-            warnings.Add(
-                new("no-noise", "The design has no [[noise]]: only what may be allowed is given.", "noise")
-            );
+            warnings.Add(new("no-noise", "The design has no [[noise]]: only what may be allowed is given.", "noise"));
         }
         if (input.Design.Model.Design.Ride.LostAtMetres is null)
         {
@@ -85,7 +86,10 @@ internal static class NoiseWarnings
 
     private static void Strong(NoiseResult r, List<ResultWarning> warnings)
     {
-        if (r is { Method: "averaging", MeanExitTimeSeconds: { } mean, Well: { } well } && mean * well.FrequencyHertz < WeakNoise)
+        if (
+            r is { Method: "averaging", MeanExitTimeSeconds: { } mean, Well: { } well }
+            && mean * well.FrequencyHertz < WeakNoise
+        )
         {
             warnings.Add(
                 new(

@@ -97,11 +97,8 @@ public sealed class NoiseStudyTests
     {
         NoiseResult first = Run(Ball + Jitter, i => i with { Rides = 0, LossProbability = 0.01 });
         double white = first.AllowedWhite.Single(a => a.Source == "pointing").DensityPerHertz;
-        string alone = Jitter[..Jitter.IndexOf("[[noise]]\nname = \"ripple\"", StringComparison.Ordinal)].Replace(
-            "1e-5 m^2/Hz",
-            FormattableString.Invariant($"{white:R} m^2/Hz"),
-            StringComparison.Ordinal
-        );
+        string alone = Jitter[..Jitter.IndexOf("[[noise]]\nname = \"ripple\"", StringComparison.Ordinal)]
+            .Replace("1e-5 m^2/Hz", FormattableString.Invariant($"{white:R} m^2/Hz"), StringComparison.Ordinal);
         NoiseResult again = Run(Ball + alone, i => i with { Rides = 0, LossProbability = 0.01 });
         Assert.Equal(0.01, again.LossProbability!.Value, 0.001);
         Assert.Equal(1, again.AllowedFactor!.Value, 0.01);
@@ -119,10 +116,7 @@ public sealed class NoiseStudyTests
     [Fact]
     public void Cone_HasNoWell_AndTheTimeOfItsLinearModes()
     {
-        NoiseResult r = Run(
-            File.ReadAllText(SampleOf("tern-c.toml")),
-            i => i with { Rides = 0 }
-        );
+        NoiseResult r = Run(File.ReadAllText(SampleOf("tern-c.toml")), i => i with { Rides = 0 });
         Assert.Equal("linear-modes", r.Method);
         Assert.Equal(2, r.Modes.Count);
         // The parts of the modes in a wandering beam add up to one, with their signs: here both are positive.

@@ -48,9 +48,7 @@ public sealed record AllowedNoise(
         Require.OpenFraction(lossProbability);
         Require.Positive(durationSeconds);
         double bottom = escape.Mesh.Well.FrequencyHertz;
-        AveragedEscape white = escape.Under([
-            new("white", action, new BandLimitedWhiteSpectrum(1, 1e4 * bottom)),
-        ]);
+        AveragedEscape white = escape.Under([new("white", action, new BandLimitedWhiteSpectrum(1, 1e4 * bottom))]);
         if (TimeOf(white, lossProbability) is not { } time || !(time > 0))
         {
             return null;
@@ -154,7 +152,13 @@ public sealed record AllowedNoise(
         // Lines lie between those of the orbits that were looked at: each place is held down by its neighbours.
         return
         [
-            .. filled.Select((_, i) => filled.AsSpan(Math.Max(0, i - Neighbours)..Math.Min(filled.Length, i + Neighbours + 1)).ToArray().Min()),
+            .. filled.Select(
+                (_, i) =>
+                    filled
+                        .AsSpan(Math.Max(0, i - Neighbours)..Math.Min(filled.Length, i + Neighbours + 1))
+                        .ToArray()
+                        .Min()
+            ),
         ];
     }
 }

@@ -37,12 +37,7 @@ public sealed class AveragedEscape
     private readonly double[] _start;
     private readonly (double Share, double Form) _at;
 
-    private AveragedEscape(
-        EscapeMesh mesh,
-        BlockTridiagonal[] parts,
-        double[] factors,
-        (double Share, double Form) at
-    )
+    private AveragedEscape(EscapeMesh mesh, BlockTridiagonal[] parts, double[] factors, (double Share, double Form) at)
     {
         (_mesh, _parts, _at) = (mesh, parts, at);
         _start = mesh.BasisAt(at.Share, at.Form);
@@ -106,8 +101,7 @@ public sealed class AveragedEscape
 
     /// <summary>The same well and start under other noises; costs no orbits.</summary>
     /// <param name="noises">The noises, one or more.</param>
-    public AveragedEscape Under(IReadOnlyList<WellNoise> noises) =>
-        On(_mesh, noises);
+    public AveragedEscape Under(IReadOnlyList<WellNoise> noises) => On(_mesh, noises);
 
     /// <summary>The same on fewer polynomials in the form of the orbits: shows what these are worth.</summary>
     internal AveragedEscape Fewer(int degrees, IReadOnlyList<WellNoise> noises) => On(_mesh.Fewer(degrees), noises);
@@ -143,12 +137,7 @@ public sealed class AveragedEscape
             return null;
         }
         EscapeMesh mesh = EscapeMesh.Build(well, cells, threads);
-        return new(
-            mesh,
-            [.. noises.Select(mesh.Stiffness)],
-            [.. noises.Select(_ => 1.0)],
-            at
-        );
+        return new(mesh, [.. noises.Select(mesh.Stiffness)], [.. noises.Select(_ => 1.0)], at);
     }
 
     private double Value(Complex[] x)

@@ -16,7 +16,7 @@ public sealed record EscapeEstimate(AveragedEscape Fine, AveragedEscape Coarse, 
 
     /// <summary>Estimated error of the mean time, s; null where there is none.</summary>
     public double? MeanErrorSeconds =>
-        Fine.MeanSeconds is { } fine && Coarse.MeanSeconds is { } coarse 
+        Fine.MeanSeconds is { } fine && Coarse.MeanSeconds is { } coarse
             ? Math.Abs(fine - coarse) / 3 + FormErrorFraction * fine
             : null;
 

@@ -60,7 +60,9 @@ public static class FirstPassage
             }
             inner = before + rule.Integrate(Weight, left, right);
         }
-        return double.IsFinite(outer) ? outer : throw new ArgumentException("The mean time is not finite.", nameof(diffusion));
+        return double.IsFinite(outer)
+            ? outer
+            : throw new ArgumentException("The mean time is not finite.", nameof(diffusion));
     }
 }
 

@@ -38,7 +38,14 @@ public sealed class LossOutlook
         );
         return held.Any(h => h is null)
             ? null
-            : new(new(escape.Mesh.Well), escape.Mesh.Count, escape.Mesh.Mass.Size, first, ratio, [.. held.Select(h => h!)]);
+            : new(
+                new(escape.Mesh.Well),
+                escape.Mesh.Count,
+                escape.Mesh.Mass.Size,
+                first,
+                ratio,
+                [.. held.Select(h => h!)]
+            );
     }
 
     /// <summary>The score of a state.</summary>
@@ -56,7 +63,9 @@ public sealed class LossOutlook
         double place = Math.Clamp(Math.Log(Math.Max(leftSeconds, _first) / _first) / Math.Log(_ratio), 0, Times - 1);
         int early = Math.Min((int)place, Times - 2);
         double late = place - early;
-        double low = Math.Log(Math.Max(Least, 1 - EscapeMesh.ValueAt(_held[early], _cells, _degrees, at.Share, at.Form)));
+        double low = Math.Log(
+            Math.Max(Least, 1 - EscapeMesh.ValueAt(_held[early], _cells, _degrees, at.Share, at.Form))
+        );
         double high = Math.Log(
             Math.Max(Least, 1 - EscapeMesh.ValueAt(_held[early + 1], _cells, _degrees, at.Share, at.Form))
         );

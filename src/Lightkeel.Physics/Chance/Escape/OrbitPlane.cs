@@ -135,7 +135,7 @@ internal sealed class OrbitPlane
         double near = here + 1e-7 * (far - here);
         double value = radial(near);
         return value > 0 && radial(far) < 0
-            ? SignChange.Find(u => radial(u), near, value, far, radial(far), 1e-15 * Math.Abs(far - here)) ?? here
+                ? SignChange.Find(u => radial(u), near, value, far, radial(far), 1e-15 * Math.Abs(far - here)) ?? here
             : value > 0 ? far
             : here;
     }

@@ -77,11 +77,17 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         _filters = [.. noises.Select(n => ShapingFilter.Of(n.Spectrum, _step, FinestOf(n, well.FrequencyHertz)))];
         int longest = _filters.Length == 0 ? 1 : _filters.Max(f => f.Taps.Length);
         // A hop may be as long as the filters reach back, where that saves work; a splitting wants short ones.
-        _hop = branches ? BranchingHop : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(2 * BranchingHop, longest));
+        _hop = branches
+            ? BranchingHop
+            : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(2 * BranchingHop, longest));
         StepCount = (int)((_lastStep + _hop - 1) / _hop);
         double end = well.EdgeMetres * well.EdgeMetres;
         double[] Table(Func<double, double> slope) =>
-            [.. Enumerable.Range(0, TableLength + 2).Select(i => 2 * slope(Math.Min(end, end * i / TableLength)) / well.MassKilograms)];
+            [
+                .. Enumerable
+                    .Range(0, TableLength + 2)
+                    .Select(i => 2 * slope(Math.Min(end, end * i / TableLength)) / well.MassKilograms),
+            ];
         _pull = Table(well.Slope);
         _widthPull = Table(well.WidthSlope);
     }
@@ -109,14 +115,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 
     /// <inheritdoc/>
     public PlanarRideState Start(ulong branch) =>
-        new(
-            _start.DistanceMetres,
-            0,
-            _start.RadialMetresPerSecond,
-            _start.TurnMetresPerSecond,
-            null,
-            double.NaN
-        );
+        new(_start.DistanceMetres, 0, _start.RadialMetresPerSecond, _start.TurnMetresPerSecond, null, double.NaN);
 
     /// <summary>What tells a splitting how near a ride is to its loss; null for the energy alone.</summary>
     public LossOutlook? Outlook { get; init; }
@@ -217,7 +216,8 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             _y =
             [
                 .. noises.Select(
-                    (n, i) => n.Action == WellAction.Shake ? new FilteredCourse(filters[i], hop, $"well.{n.Name}.y") : null
+                    (n, i) =>
+                        n.Action == WellAction.Shake ? new FilteredCourse(filters[i], hop, $"well.{n.Name}.y") : null
                 ),
             ];
             (ShakeX, ShakeY, Depth, Width) = (new double[hop], new double[hop], new double[hop], new double[hop]);

@@ -62,7 +62,8 @@ public sealed record DelayedFeedback(double StiffnessPerSecondSquared, double Pl
             {
                 return 0;
             }
-            double longest = 4 * Math.PI / Math.Sqrt(Math.Max(Math.Abs(StiffnessPerSecondSquared), PlaceGain + RateGain * RateGain));
+            double longest =
+                4 * Math.PI / Math.Sqrt(Math.Max(Math.Abs(StiffnessPerSecondSquared), PlaceGain + RateGain * RateGain));
             for (int doubling = 0; doubling < 12; doubling++)
             {
                 foreach ((double delay, double _, bool outward) in Crossings(longest))

@@ -68,7 +68,7 @@ public sealed class ClosedFormTests
         // weak rate tends to one, with a remainder of the order of kT over the barrier.
         const double Friction = 1e-3;
         double last = 1;
-        foreach (double barrier in (ReadOnlySpan<double>)[15, 40])
+        foreach (double barrier in (ReadOnlySpan<double>)[15, 30])
         {
             double thermal = 1.0 / 6 / barrier;
             double mean = FirstPassage.Mean(
@@ -77,7 +77,7 @@ public sealed class ClosedFormTests
                 1e-9,
                 1e-9,
                 1.0 / 6 * (1 - 1e-9),
-                200
+                60
             );
             double off = Math.Abs(mean * KramersRate.Weak(1, 1.2 / thermal, Friction, barrier) - 1);
             Assert.InRange(off, 0, 6 / barrier);
@@ -87,11 +87,11 @@ public sealed class ClosedFormTests
     }
 
     // ∮ dx/v and ∮ v dx of U = x²/2 − x³/3 at energy e, between its two inner roots, by the midpoint rule in an angle.
-    private static double Period(double e) => Orbit(e, 1 / Math.Sqrt(2)).Period;
+    private static double Period(double e) => Orbit(e).Period;
 
-    private static double Action(double e) => Orbit(e, 1 / Math.Sqrt(2)).Action;
+    private static double Action(double e) => Orbit(e).Action;
 
-    private static (double Period, double Action) Orbit(double e, double _)
+    private static (double Period, double Action) Orbit(double e)
     {
         // 2 (e − U) = (2/3) (x − a)(x − b)(x − c) with roots a < b < c; sum 3/2.
         double angle = Math.Acos(Math.Clamp(1 - 12 * e, -1, 1)) / 3;
@@ -101,7 +101,7 @@ public sealed class ClosedFormTests
         (a, b) = (Math.Min(a, b), Math.Max(a, b));
         double period = 0;
         double action = 0;
-        const int Count = 2000;
+        const int Count = 160;
         for (int i = 0; i < Count; i++)
         {
             double psi = Math.PI * (i + 0.5) / Count;
@@ -117,7 +117,7 @@ public sealed class ClosedFormTests
     [Fact]
     public void WhiteShake_DrivesReducedRides_AtTheClosedRate()
     {
-        // Mean squared amplitude after a time: 2 · ω² S t/2 over two axes, from rest in the middle; 400 rides scatter by 5 %.
+        // Mean squared amplitude after a time: 2 · ω² S t/2 over two axes, from rest in the middle; 200 rides scatter by 7 %.
         PlanarWell well = PlanarWell.Of(1, 10, r => 9 * r);
         double duration = 60;
         const double Density = 1e-5;
@@ -129,7 +129,7 @@ public sealed class ClosedFormTests
             3
         );
         double sum = 0;
-        const int Count = 400;
+        const int Count = 200;
         for (ulong i = 0; i < Count; i++)
         {
             PlanarRideState s = rides.Start(i);
@@ -140,6 +140,6 @@ public sealed class ClosedFormTests
             sum += s.X * s.X + s.Y * s.Y + (s.VelocityX * s.VelocityX + s.VelocityY * s.VelocityY) / 9;
         }
         double expected = 9 * Density * duration;
-        Assert.InRange(sum / Count / expected, 0.84, 1.16);
+        Assert.InRange(sum / Count / expected, 0.75, 1.25);
     }
 }

@@ -11,7 +11,13 @@ public sealed class ThreeWaysTests
 {
     private static WellNoise Shake(PowerSpectralDensity spectrum) => new("n", WellAction.Shake, spectrum);
 
-    public static TheoryData<string, double> Cases => new() { { "white", 0 }, { "white", 1 }, { "law", 0 } };
+    public static TheoryData<string, double> Cases =>
+        new()
+        {
+            { "white", 0 },
+            { "white", 1 },
+            { "law", 0 },
+        };
 
     [Theory]
     [MemberData(nameof(Cases))]
@@ -23,11 +29,11 @@ public sealed class ThreeWaysTests
             kind == "white" ? new BandLimitedWhiteSpectrum(s, 30) : new PowerLawSpectrum(s, 1, -2, 0.05, 30);
         WellStart start = new(0.05, 0, 0);
         double unit = AveragedEscape.Of(well, [Shake(Of(1e-6))], start, 64)!.MeanSeconds!.Value;
-        WellNoise[] noises = [Shake(Of(1e-6 * unit / 150))];
+        WellNoise[] noises = [Shake(Of(1e-6 * unit / 60))];
         EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, 64)!;
-        double horizon = 100;
+        double horizon = 50;
         PlanarRides rides = new(well, noises, start, horizon, 11);
-        const int Count = 120;
+        const int Count = 60;
         int lost = Enumerable.Range(0, Count).Count(i => rides.Fly((ulong)i) is not null);
         ConfidenceInterval seen = Proportion.ClopperPearson(lost, Count, 0.999);
         Assert.InRange(averaged.LossBy(horizon)!.Value.Probability, seen.Lower, seen.Upper);
@@ -45,9 +51,9 @@ public sealed class ThreeWaysTests
         {
             Outlook = LossOutlook.Of(averaged.Fine, horizon, 2),
         };
-        AdaptiveSplitting found = AdaptiveSplitting.Estimate(rides, 7, new(40, 8, 2));
+        AdaptiveSplitting found = AdaptiveSplitting.Estimate(rides, 7, new(30, 6, 2));
         double expected = averaged.LossBy(horizon)!.Value.Probability;
-        // Twice the half width of the interval of 95 %: 99.9 % for eight repetitions.
+        // Twice the half width of the interval of 95 %: 99.8 % for six repetitions.
         double half = found.Interval.Upper - found.Probability;
         Assert.InRange(expected, found.Probability - 2 * half, found.Probability + 2 * half);
     }
@@ -56,7 +62,14 @@ public sealed class ThreeWaysTests
     public void Splitting_GivesTheSameBits_OnAnyNumberOfThreads()
     {
         PlanarWell well = PlanarWell.Of(1, 1, r => 40 * r * (1 - r * r));
-        PlanarRides rides = new(well, [Shake(new BandLimitedWhiteSpectrum(4e-5, 30))], new(0.05, 0, 0), 20, 2, branches: true);
+        PlanarRides rides = new(
+            well,
+            [Shake(new BandLimitedWhiteSpectrum(4e-5, 30))],
+            new(0.05, 0, 0),
+            20,
+            2,
+            branches: true
+        );
         AdaptiveSplitting one = AdaptiveSplitting.Estimate(rides, 7, new(20, 4, 1));
         AdaptiveSplitting two = AdaptiveSplitting.Estimate(rides, 7, new(20, 4, 2));
         Assert.Equal(one.Estimates, two.Estimates);
