@@ -98,7 +98,7 @@ internal sealed record NoiseModes(
     private static List<ModeHeat> HeatingOf(
         NoiseScene scene,
         IReadOnlyList<ModalForcing> modes,
-        IReadOnlyList<double?> widths
+        double?[] widths
     )
     {
         List<ModeHeat> found = [];
