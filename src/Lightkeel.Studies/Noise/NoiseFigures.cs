@@ -150,6 +150,8 @@ internal static class NoiseFigures
 
     private static Figure Exit(NoiseInput input, NoiseResult r)
     {
+        // An interval that begins at zero is drawn from here.
+        double floor = r.Rides.Where(x => x.Interval95[0] > 0).Select(x => 0.3 * x.Interval95[0]).Append(1e-9).Min();
         (double T, double P)[] shown =
         [
             .. r.ExitTimesSeconds.Zip(r.LostByProbability).Where(p => p.Second > 1e-9).Select(p => (p.First, p.Second)),
@@ -165,8 +167,8 @@ internal static class NoiseFigures
         ];
         foreach (NoiseRides rides in r.Rides)
         {
-            double low = Math.Max(rides.Interval95[0], 1e-9);
-            double high = Math.Max(rides.Interval95[1], 1e-9);
+            double low = Math.Max(rides.Interval95[0], floor);
+            double high = Math.Max(rides.Interval95[1], floor);
             items.Add(
                 new LineSeries([r.DurationSeconds, r.DurationSeconds], [low, high])
                 {

@@ -95,11 +95,7 @@ internal sealed record NoiseModes(
         }
     }
 
-    private static List<ModeHeat> HeatingOf(
-        NoiseScene scene,
-        IReadOnlyList<ModalForcing> modes,
-        double?[] widths
-    )
+    private static List<ModeHeat> HeatingOf(NoiseScene scene, IReadOnlyList<ModalForcing> modes, double?[] widths)
     {
         List<ModeHeat> found = [];
         double mass = scene.Model.Craft.Mass.MassKilograms;

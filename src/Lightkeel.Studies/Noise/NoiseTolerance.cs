@@ -184,9 +184,7 @@ internal static class NoiseToleranceRun
         bool complete = outcomes.All(o => o.MeanSeconds is not null);
         double[] logs = complete ? [.. outcomes.Select(o => Math.Log10(o.MeanSeconds!.Value))] : [];
         bool varies = complete && logs.Max() > logs.Min();
-        List<NoiseToleranceInput> inputs = varies
-            ? InputsOf(SobolIndices.Estimate(design, logs, draws), laws)
-            : [];
+        List<NoiseToleranceInput> inputs = varies ? InputsOf(SobolIndices.Estimate(design, logs, draws), laws) : [];
         return new()
         {
             Evaluations = outcomes.Length,

@@ -30,8 +30,9 @@ public readonly record struct PlanarRideState(
 /// <summary>Rides of a ball in its well across the beam, with noise drawn from the spectra: fast, for many rides and rare losses.</summary>
 /// <remarks>
 /// The plane motion m r″ = −(1 + n) ∇U(r − ξ; width) in the full, not linearised well, kick-drift-kick with 64 steps to the
-/// period at the bottom (frequency off by 4e-4); a ride is lost where its distance from the beam reaches the edge. The noise
-/// is filtered up to half the rate of the steps, its edges a tenth of the frequency at the bottom wide, 32 times the frequency at the bottom: what lies above is met by no harmonic
+/// period at the bottom (frequency off by 4e-4); a ride is lost where its distance from the nominal axis reaches the edge. The
+/// noise is filtered up to half the rate of the steps, 32 times the frequency at the bottom, its edges a tenth of that frequency
+/// wide: what lies above is met by no harmonic
 /// that matters, and is left out. Ride and branch address the random numbers. Safe to share between threads.
 /// </remarks>
 public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
@@ -184,11 +185,12 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             y += half * vy;
             double dx = x - shakeX[j];
             double dy = y - shakeY[j];
-            double place = (dx * dx + dy * dy) * perCell;
-            if (!(place < TableLength))
+            if (!((x * x + y * y) * perCell < TableLength))
             {
                 return s with { LossSeconds = (first + j + 0.5) * _step };
             }
+            // Seen from a beam that jumped aside the craft may be beyond the edge: the pull per distance there holds on.
+            double place = Math.Min((dx * dx + dy * dy) * perCell, TableLength);
             int cell = (int)place;
             double t = place - cell;
             double pull = _pull[cell] + t * (_pull[cell + 1] - _pull[cell]);

@@ -29,9 +29,9 @@ public sealed class ThreeWaysTests
             kind == "white" ? new BandLimitedWhiteSpectrum(s, 30) : new PowerLawSpectrum(s, 1, -2, 0.05, 30);
         WellStart start = new(0.05, 0, 0);
         double unit = AveragedEscape.Of(well, [Shake(Of(1e-6))], start, 64)!.MeanSeconds!.Value;
-        WellNoise[] noises = [Shake(Of(1e-6 * unit / 60))];
+        WellNoise[] noises = [Shake(Of(1e-6 * unit / 100))];
         EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, 64)!;
-        double horizon = 50;
+        double horizon = 80;
         PlanarRides rides = new(well, noises, start, horizon, 11);
         const int Count = 60;
         int lost = Enumerable.Range(0, Count).Count(i => rides.Fly((ulong)i) is not null);
