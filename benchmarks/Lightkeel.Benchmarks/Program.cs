@@ -13,6 +13,10 @@ else if (args is ["ride", string seconds])
 {
     RideRun.Print(double.Parse(seconds, System.Globalization.CultureInfo.InvariantCulture));
 }
+else if (args is ["escape"])
+{
+    EscapeRun.Run();
+}
 else
 {
     BenchmarkSwitcher.FromAssembly(typeof(PressureBenchmarks).Assembly).Run(args);

@@ -3,6 +3,7 @@ using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Check;
 using Lightkeel.Studies.Map;
 using Lightkeel.Studies.Materials;
+using Lightkeel.Studies.Noise;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
 using Lightkeel.Studies.Sensitivity;
@@ -24,6 +25,7 @@ public static class StudyList
             new WellStudy(),
             new CaptureStudy(),
             new RideStudy(),
+            new NoiseStudy(),
             new MaterialsStudy(),
             new VerifyStudy()
         );

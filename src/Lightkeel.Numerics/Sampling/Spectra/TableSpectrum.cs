@@ -66,6 +66,21 @@ public sealed record TableSpectrum : PowerSpectralDensity
         }
     }
 
+    /// <summary>The points that stand out: above both neighbours by a factor of two or more, with the distance between these, Hz.</summary>
+    public IReadOnlyList<(double Hertz, double WidthHertz)> Peaks()
+    {
+        List<(double, double)> peaks = [];
+        for (int i = 1; i + 1 < _frequencies.Length; i++)
+        {
+            double here = At(_frequencies[i]);
+            if (here >= 2 * At(_frequencies[i - 1]) && here >= 2 * At(_frequencies[i + 1]))
+            {
+                peaks.Add((_frequencies[i], 0.5 * (_frequencies[i + 1] - _frequencies[i - 1])));
+            }
+        }
+        return peaks;
+    }
+
     /// <summary>Two tables are equal when their points are.</summary>
     public bool Equals(TableSpectrum? other) =>
         other is not null

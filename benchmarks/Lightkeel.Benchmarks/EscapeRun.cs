@@ -1,0 +1,140 @@
+using System.Diagnostics;
+using System.Globalization;
+using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Numerics.Sampling.Spectra;
+using Lightkeel.Numerics.Sampling.Splitting;
+using Lightkeel.Numerics.Sampling.Statistics;
+using Lightkeel.Physics.Beams;
+using Lightkeel.Physics.Chance.Escape;
+using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Optics;
+using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Shapes;
+
+namespace Lightkeel.Benchmarks;
+
+/// <summary>Averaging, rides and splitting on six wells of a ball and three spectra, and the cost of an averaged exit time.</summary>
+internal static class EscapeRun
+{
+    private const int Rides = 200;
+
+    // For the rare loss the noise is weaker: the time that a craft takes over the rim then counts for nothing.
+    private const double Weaker = 5;
+
+    public static void Run()
+    {
+        CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        Console.WriteLine(
+            "ring_m width_m spectrum  mean_swings  averaged rides [95 %]  ok   rare: averaged splitting [95 %]  ok"
+        );
+        int outside = 0;
+        foreach (double ring in (ReadOnlySpan<double>)[0.95, 1.05, 1.15])
+        {
+            foreach (double width in (ReadOnlySpan<double>)[0.38, 0.5])
+            {
+                PlanarWell well = WellOf(ring, width);
+                foreach ((string name, Func<double, PowerSpectralDensity> spectrum) in Spectra(well.FrequencyHertz))
+                {
+                    outside += Compare(ring, width, well, name, spectrum);
+                }
+            }
+        }
+        Console.WriteLine($"{outside} of 36 comparisons outside their interval of 95 %");
+        Speed();
+    }
+
+    private static PlanarWell WellOf(double ring, double width)
+    {
+        Sphere ball = new(1.2);
+        SailCraft craft = new(
+            [new("ball", ball, OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)],
+            MassAssembly.Measured(2.4e-3, Vec3.Zero, Mat3.Diagonal(1.4e-3, 1.4e-3, 1.4e-3))
+        );
+        Beam beam = new(300e6, 1.064e-6, new RingProfile(ring, width));
+        return BeamWell.Measure(craft, beam, new SurfaceQuadrature(craft, beam, 1e-8)).Well
+            ?? throw new InvalidOperationException("This ball has no well.");
+    }
+
+    private static IEnumerable<(string, Func<double, PowerSpectralDensity>)> Spectra(double f) =>
+        [
+            ("white", s => new BandLimitedWhiteSpectrum(s, 20 * f)),
+            ("power law", s => new PowerLawSpectrum(s, f, -2, 0.05 * f, 20 * f)),
+            ("wide line", s => new LineSpectrum(0.85 * f, 0.5 * f, Math.Sqrt(s * f))),
+        ];
+
+    private static int Compare(
+        double ring,
+        double width,
+        PlanarWell well,
+        string name,
+        Func<double, PowerSpectralDensity> spectrum
+    )
+    {
+        WellStart start = new(0.05, 0, 0);
+        // So strong that the mean is 200 swings: the mean goes as one over the strength.
+        double unit = AveragedEscape.Of(well, [new("n", WellAction.Shake, spectrum(1e-6))], start)!.MeanSeconds!.Value;
+        double strength = 1e-6 * unit * well.FrequencyHertz / 200;
+        WellNoise[] noises = [new("n", WellAction.Shake, spectrum(strength))];
+        EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, threads: 2)!;
+        double horizon = averaged.MeanSeconds!.Value;
+        // Of one seed all wells would meet the same noise, scaled.
+        ulong seed = (ulong)Math.Round(1000 * (ring + 10 * width) + name.Length);
+        PlanarRides rides = new(well, noises, start, horizon, seed);
+        int lost = 0;
+        Parallel.For(
+            0,
+            Rides,
+            new ParallelOptions { MaxDegreeOfParallelism = 2 },
+            i =>
+            {
+                if (rides.Fly((ulong)i) is not null)
+                {
+                    Interlocked.Increment(ref lost);
+                }
+            }
+        );
+        ConfidenceInterval seen = Proportion.ClopperPearson(lost, Rides);
+        double expected = averaged.LossBy(horizon)!.Value.Probability;
+        WellNoise[] weak = [noises[0] with { Spectrum = spectrum(strength / Weaker) }];
+        EscapeEstimate slow = EscapeEstimate.Of(well, weak, start, threads: 2)!;
+        double brief = AllowedNoise.TimeOf(slow.Fine, 1e-3)!.Value;
+        PlanarRides few = new(well, weak, start, brief, seed, branches: true)
+        {
+            Outlook = LossOutlook.Of(slow.Fine, brief, 2),
+        };
+        AdaptiveSplitting rare = AdaptiveSplitting.Estimate(few, seed, new(40, 6, 2));
+        double expectedRare = slow.LossBy(brief)!.Value.Probability;
+        bool held = expected >= seen.Lower && expected <= seen.Upper;
+        bool rareHeld = expectedRare >= rare.Interval.Lower && expectedRare <= rare.Interval.Upper;
+        Console.WriteLine(
+            $"{ring:F2} {width:F2} {name, -10} {horizon * well.FrequencyHertz, 6:F1}  {expected:F3} {(double)lost / Rides:F3} [{seen.Lower:F3} {seen.Upper:F3}] {(held ? "yes" : "NO")}   {brief * well.FrequencyHertz:F1} swings: {expectedRare:E2} {rare.Probability:E2} [{rare.Interval.Lower:E2} {rare.Interval.Upper:E2}] {(rareHeld ? "yes" : "NO")}"
+        );
+        return (held ? 0 : 1) + (rareHeld ? 0 : 1);
+    }
+
+    private static void Speed()
+    {
+        PlanarWell well = WellOf(1.05, 0.45);
+        WellNoise[] noises = [new("n", WellAction.Shake, new BandLimitedWhiteSpectrum(1e-8, 200))];
+        foreach (int cells in (ReadOnlySpan<int>)[32, 64, 128])
+        {
+            double best = double.PositiveInfinity;
+            double? mean = null;
+            for (int i = 0; i < 40; i++)
+            {
+                Stopwatch watch = Stopwatch.StartNew();
+                mean = AveragedEscape.Of(well, noises, new(0.05, 0, 0), cells)!.MeanSeconds;
+                best = Math.Min(best, watch.Elapsed.TotalMilliseconds);
+            }
+            Console.WriteLine($"averaged exit time, {cells} cells, one thread: {best:F1} ms (mean {mean:G8} s)");
+        }
+        double measure = double.PositiveInfinity;
+        for (int i = 0; i < 5; i++)
+        {
+            Stopwatch watch = Stopwatch.StartNew();
+            _ = WellOf(1.05, 0.45);
+            measure = Math.Min(measure, watch.Elapsed.TotalMilliseconds);
+        }
+        Console.WriteLine($"well from the light: {measure:F1} ms");
+    }
+}
