@@ -40,6 +40,7 @@ public sealed class RideCampaignTests : IDisposable
         nameof(RideInput.IsScattered),
         nameof(RideInput.RecordEverySeconds),
         nameof(RideInput.WithConvergence), // the twin of ride 0 alone, which has a question of its own
+        nameof(RideInput.AtlasCacheFolder), // where atlases are kept, not what they hold
     ];
 
     private readonly string _folder = Directory.CreateTempSubdirectory("lightkeel-rides-").FullName;
