@@ -1,5 +1,7 @@
+using System.Globalization;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs.Sections;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -27,6 +29,7 @@ internal static class RideCautions
                 )
             );
         }
+        warnings.AddRange(CoarseDropOuts(input, result.Numerics));
         if (NeverLeftTheAxis(result))
         {
             warnings.Add(
@@ -59,6 +62,32 @@ internal static class RideCautions
         }
         warnings.AddRange(result.AtlasNotes.Select(note => new ResultWarning("atlas-cache", note)));
         return warnings;
+    }
+
+    // Fixed steps meet a break of the light to within about a step, which only matters where the drop-out is not much longer.
+    private static IEnumerable<ResultWarning> CoarseDropOuts(RideInput input, RideNumericsReport n)
+    {
+        const double StepsToMatter = 100;
+        if (input.IsCalm || !n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
+        {
+            yield break;
+        }
+        int place = 0;
+        foreach (DropOutDesign gap in input.Design.Model.Design.DropOuts)
+        {
+            string name = gap.Name ?? place.ToString(CultureInfo.InvariantCulture);
+            place++;
+            if (gap.LengthSeconds < StepsToMatter * n.MeanStepSeconds)
+            {
+                yield return new(
+                    "drop-out-coarse",
+                    FormattableString.Invariant(
+                        $"Fixed steps of {n.MeanStepSeconds:G3} s meet the beginning and the end of this drop-out to within about a step each, and it lasts {gap.LengthSeconds:G3} s: the push that it costs is uncertain by about {Math.Min(100, 100 * n.MeanStepSeconds / gap.LengthSeconds):G2} %. Ask for a smaller --step, or for --steps adaptive."
+                    ),
+                    $"dropout.{name}"
+                );
+            }
+        }
     }
 
     // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Models;
@@ -87,18 +88,21 @@ public sealed class RideAskingTests
         Assert.DoesNotContain(aside.Presentation.Warnings, w => w.Code == "never-off-axis");
     }
 
-    [Fact]
-    public void FinerSteps_OfARideOnTheAxis_MoveItAlongTheBeamOnly()
+    // Light that is off for 5 ms cannot cost a push known better than to a step, and on the axis none of it is sideways.
+    [Theory]
+    [InlineData(RideStepping.Fixed, true)]
+    [InlineData(RideStepping.Adaptive, false)]
+    public void DropOut_OfFewFixedSteps_IsWarnedOf_AndMovesTheEndAlongTheBeamOnly(RideStepping stepping, bool warned)
     {
-        RideInput input = new(Craft.Open(Plate + "rise = \"20 ms\""))
-        {
-            Stepping = RideStepping.Fixed,
-            StepSeconds = 3e-3,
-        };
-        SingleRideResult r = (SingleRideResult)new RideStudy().Run(input, new StudyContext { Accuracy = 1e-6 });
-        RideConvergenceReport finer = r.Numerics.Convergence!;
-        Assert.True(finer.PositionDifferenceMetres > 0);
-        Assert.Equal(0, finer.OffsetDifferenceMetres);
+        const string Gap = "[[dropout]]\nname = \"cloud\"\nat = \"20.3 ms\"\nlength = \"5 ms\"";
+        StudyRequest asked = Of(Plate + Gap)
+            .With(Option<string>("steps"), stepping == RideStepping.Fixed ? "fixed" : "adaptive");
+        asked = stepping == RideStepping.Fixed ? asked.With(Option<double>("step"), 3e-3) : asked;
+        StudyOutcome outcome = Run(asked);
+        Assert.Equal(warned, outcome.Presentation.Warnings.Any(w => w.Code == "drop-out-coarse"));
+        JsonElement finer = outcome.Results.Root.GetProperty("numerics").GetProperty("convergence");
+        Assert.Equal(warned, finer.GetProperty("position_difference_m").GetDouble() > 1e-6);
+        Assert.InRange(finer.GetProperty("offset_difference_m").GetDouble(), 0, 1e-15);
     }
 
     private static void Refused(string condition, StudyRequest request) =>
