@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Output;
 using Lightkeel.Studies.Output.Requirements;
@@ -29,7 +30,7 @@ internal sealed record StudySettings
             () => RequestReader.Read(entry.CommonOptions, texts with { Changes = [] }, reader)
         );
         StudyRequest request = Collect(faults, () => RequestReader.Read(entry.Options, texts, reader));
-        IReadOnlyList<Requirement> requirements = ReadRequirements(entry.Study!, texts, faults);
+        IReadOnlyList<Requirement> requirements = ReadRequirements(entry.Study!.ResultShapeOf(request), texts, faults);
         ulong seed = ReadSeed(texts, faults);
         ResultFolder? folder = faults.Count == 0 ? OpenFolder(common, faults) : null;
         if (faults.Count > 0)
@@ -64,7 +65,7 @@ internal sealed record StudySettings
         }
     }
 
-    private static List<Requirement> ReadRequirements(IStudy study, OptionTexts texts, List<InputFault> faults)
+    private static List<Requirement> ReadRequirements(JsonTypeInfo shape, OptionTexts texts, List<InputFault> faults)
     {
         List<Requirement> requirements = [];
         foreach (string text in texts.Texts[CommonOptions.Require.Name])
@@ -72,7 +73,7 @@ internal sealed record StudySettings
             try
             {
                 Requirement requirement = Requirement.Parse(text);
-                requirement.CheckAgainst(study.ResultShape);
+                requirement.CheckAgainst(shape);
                 requirements.Add(requirement);
             }
             catch (RequirementException fault)

@@ -191,7 +191,10 @@ internal sealed class ArchiveCommands(CommandServices services)
         {
             long pieces = catalog.Verify(campaign);
             console.Output.WriteLine(
-                string.Create(CultureInfo.InvariantCulture, $"{campaign.Record.Key[..12]}  {pieces} pieces in order")
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{campaign.Record.Key[..12]}  {pieces} {(pieces == 1 ? "piece" : "pieces")} in order"
+                )
             );
         }
         return ExitCode.Done;
@@ -282,6 +285,10 @@ internal sealed class ArchiveCommands(CommandServices services)
         {
             catalog.Delete(campaign);
             console.Output.WriteLine($"Deleted: {ArchiveListing.Line(campaign)}");
+        }
+        if (gone.Length == 0)
+        {
+            console.Output.WriteLine("Nothing to delete: every campaign is finished.");
         }
         catalog.Compact();
         return ExitCode.Done;

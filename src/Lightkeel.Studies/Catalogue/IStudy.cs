@@ -15,6 +15,10 @@ public interface IStudy
     /// <summary>How its result record is written as JSON: the keys and their types.</summary>
     JsonTypeInfo ResultShape { get; }
 
+    /// <summary>The same for one request: a study whose options decide between several records says which one it will be.</summary>
+    /// <param name="request">Values of the options; may lack some when they are wrong.</param>
+    JsonTypeInfo ResultShapeOf(StudyRequest request) => ResultShape;
+
     /// <summary>Answers the question.</summary>
     /// <param name="request">Values of the options.</param>
     /// <param name="context">Seed, accuracy, threads, progress, cancellation.</param>

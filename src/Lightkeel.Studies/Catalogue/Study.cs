@@ -20,6 +20,9 @@ public abstract class Study<TInput, TResult> : IStudy
     /// <inheritdoc/>
     public JsonTypeInfo ResultShape => ResultJson;
 
+    /// <inheritdoc/>
+    public virtual JsonTypeInfo ResultShapeOf(StudyRequest request) => ResultJson;
+
     /// <summary>How the result record is written as JSON, from a source-generated context.</summary>
     protected abstract JsonTypeInfo<TResult> ResultJson { get; }
 

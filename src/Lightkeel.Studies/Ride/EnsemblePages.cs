@@ -10,6 +10,10 @@ internal static class EnsemblePages
 {
     private const int MostSteps = 500;
 
+    // A single ride in strong noise can be beyond any accuracy while the share of rides held is not.
+    private const string WhatItMeans =
+        "Single rides this sensitive may stay so at any accuracy; then the ensemble is as good as its held fraction is steady: compare it with that of finer steps and forces, against its interval.";
+
     public static StudyPresentation Of(RideInput input, RideEnsembleResult r)
     {
         (StudyEnding ending, string? reason) = EndingOf(r);
@@ -46,10 +50,10 @@ internal static class EnsemblePages
         }
         if (RideCautions.EndingMovesWithForces(r.Numerics))
         {
-            return (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingDependsOnForces);
+            return (StudyEnding.AccuracyNotReached, $"Ride 0: {RideCautions.EndingDependsOnForces} {WhatItMeans}");
         }
         return r.Numerics.Convergence is { SameEnding: false }
-            ? (StudyEnding.AccuracyNotReached, "Ride 0: " + RideCautions.EndingMoves)
+            ? (StudyEnding.AccuracyNotReached, $"Ride 0: {RideCautions.EndingMoves} {WhatItMeans}")
             : (StudyEnding.Done, null);
     }
 
@@ -101,11 +105,13 @@ internal static class EnsemblePages
         }
         if (r.LossTimesSeconds.Count > 0)
         {
-            rows.Add(SummaryRow.Of("first loss", r.LossTimesSeconds.Min(), "s"));
+            double[] losses = [.. r.LossTimesSeconds.Order()];
+            rows.Add(SummaryRow.Of("first loss", losses[0], "s"));
+            rows.Add(SummaryRow.Of("half of the lost rides lost by", losses[(losses.Length - 1) / 2], "s"));
         }
         if (r.Numerics.Convergence is { } c)
         {
-            rows.Add(SummaryRow.Of("ride 0, end point moves with finer steps", c.PositionDifferenceMetres, "m"));
+            rows.AddRange(RideCautions.StepRows(c).Select(row => row with { Label = "ride 0, " + row.Label }));
         }
         rows.AddRange(RideCautions.EngineRows(r));
         return new("Spread") { Rows = rows, Paragraphs = [r.Numerics.StepsText] };

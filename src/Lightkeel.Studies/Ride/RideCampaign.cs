@@ -64,6 +64,7 @@ internal static class RideCampaign
                     .. rides.Question.Settings,
                     (nameof(RideInput.WithConvergence), input.WithConvergence.ToString()),
                     ("rides", rides.Question.Layout.ToText()),
+                    ("report", "2"),
                 ],
             },
             Items = 1,

@@ -1,5 +1,7 @@
+using System.Globalization;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs.Sections;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -27,6 +29,17 @@ internal static class RideCautions
                 )
             );
         }
+        warnings.AddRange(CoarseDropOuts(input, result.Numerics));
+        if (NeverLeftTheAxis(result))
+        {
+            warnings.Add(
+                new(
+                    "never-off-axis",
+                    "The craft starts on the axis, straight and at rest across the beam, and nothing disturbs it: the ride shows the boost, not whether the craft stays on its beam. Give the start an offset or a tilt, or the design a pointing noise; check tells whether small motions grow.",
+                    "start"
+                )
+            );
+        }
         warnings.AddRange(
             result.Disturbances.SelectMany(n =>
                 n.Cautions.Select(c => new ResultWarning(c.Code, c.Text, $"noise.{n.Name}"))
@@ -51,6 +64,46 @@ internal static class RideCautions
         return warnings;
     }
 
+    // Fixed steps meet a break of the light to within about a step, which only matters where the drop-out is not much longer.
+    private static IEnumerable<ResultWarning> CoarseDropOuts(RideInput input, RideNumericsReport n)
+    {
+        const double StepsToMatter = 100;
+        if (input.IsCalm || !n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
+        {
+            yield break;
+        }
+        int place = 0;
+        foreach (DropOutDesign gap in input.Design.Model.Design.DropOuts)
+        {
+            string name = gap.Name ?? place.ToString(CultureInfo.InvariantCulture);
+            place++;
+            if (gap.LengthSeconds < StepsToMatter * n.MeanStepSeconds)
+            {
+                yield return new(
+                    "drop-out-coarse",
+                    FormattableString.Invariant(
+                        $"Fixed steps of {n.MeanStepSeconds:G3} s meet the beginning and the end of this drop-out to within about a step each, and it lasts {gap.LengthSeconds:G3} s: the push that it costs is uncertain by about {Math.Min(100, 100 * n.MeanStepSeconds / gap.LengthSeconds):G2} %. Ask for a smaller --step, or for --steps adaptive."
+                    ),
+                    $"dropout.{name}"
+                );
+            }
+        }
+    }
+
+    // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.
+    private static bool NeverLeftTheAxis(RideStudyResult result)
+    {
+        const double Rounding = 1e-12;
+        double largest = result switch
+        {
+            SingleRideResult one when one.MaximumTiltRadians > Rounding => double.PositiveInfinity,
+            SingleRideResult one => one.MaximumOffsetMetres,
+            RideEnsembleResult many when many.Rides > 0 => many.MaximumOffset.LargestMetres,
+            _ => double.PositiveInfinity,
+        };
+        return largest <= Rounding * result.LostAtMetres;
+    }
+
     /// <summary>Whether forces more accurate than the ride's end it for another reason.</summary>
     public static bool EndingMovesWithForces(RideNumericsReport n) =>
         n.EngineTwin is { SameEnding: false, Engine: "atlas" };
@@ -58,6 +111,20 @@ internal static class RideCautions
     /// <summary>Why a ride whose ending changes with better forces is no result.</summary>
     public const string EndingDependsOnForces =
         "With more accurate forces the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
+
+    /// <summary>What finer steps change, for summaries; the way flown along the beam is kept apart from the offset, which decides.</summary>
+    public static IEnumerable<SummaryRow> StepRows(RideConvergenceReport c)
+    {
+        const string Steps = "with finer steps";
+        yield return SummaryRow.Of("end point across the beam moves", c.OffsetDifferenceMetres, "m", Steps);
+        yield return SummaryRow.Of(
+            "end point moves",
+            c.PositionDifferenceMetres,
+            "m",
+            Steps + ", along the beam included"
+        );
+        yield return SummaryRow.Of("largest offset moves", c.MaximumOffsetDifferenceMetres, "m", Steps);
+    }
 
     /// <summary>The engine and what its error does, for summaries.</summary>
     public static IEnumerable<SummaryRow> EngineRows(RideStudyResult r)
@@ -67,7 +134,11 @@ internal static class RideCautions
             $"{100 * n.EngineHandedOverFraction:G3} % handed over to quadrature"
         );
         yield return new("light pressure by", r.Engine, "", r.Engine == "atlas" ? handed : "");
-        yield return SummaryRow.Of("its proven relative error", n.EngineRelativeError);
+        if (n.ForceEvaluations > 0)
+        {
+            string worth = r.Engine == "atlas" ? "its proven relative error" : "its relative error, vouched for";
+            yield return SummaryRow.Of(worth, n.EngineRelativeError);
+        }
         if (n.EngineTwin is { } twin)
         {
             string forces = FormattableString.Invariant($"with forces to {twin.RelativeError:G2}");

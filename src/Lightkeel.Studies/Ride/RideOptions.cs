@@ -114,6 +114,13 @@ internal static class RideOptions
         .. CampaignOptions.All,
     ];
 
+    /// <summary>Whether an ensemble is asked for, not one ride.</summary>
+    public static bool AsksForMany(StudyRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return request.Has(Rides);
+    }
+
     /// <summary>The input that the values make.</summary>
     /// <exception cref="InputRefusedException">They do not go together.</exception>
     public static RideInput Read(StudyRequest request)
@@ -132,6 +139,14 @@ internal static class RideOptions
                 CampaignOptions.Archive.Written,
                 "keeps ensembles, but one ride is asked for",
                 "add --rides, or leave it out"
+            );
+        }
+        if (request.Has(Scatter) && !request.Has(Rides) && !request.Has(Number))
+        {
+            throw new InputRefusedException(
+                Scatter.Written,
+                "lets a number differ from ride to ride, but one ride from the design's own start is asked for",
+                "add --rides N, or --ride K for one ride of the ensemble"
             );
         }
         string stepping = request.ValueOr(Stepping, "auto");

@@ -112,7 +112,8 @@ internal sealed class RidePlan
             : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
     }
 
-    private static double LateralDistance(RideResult a, RideResult b)
+    /// <summary>Distance of the end points of two rides across the beam, m.</summary>
+    public static double LateralDistance(RideResult a, RideResult b)
     {
         Vec3 between = a.Final.State.PositionMetres - b.Final.State.PositionMetres;
         return double.Hypot(between.X, between.Y);

@@ -90,7 +90,7 @@ internal static class RideReading
             ForceEvaluations = n.ForceEvaluations,
             EngineRelativeError = n.LargestEngineError,
             EngineHandedOverFraction = n.HandedOverFraction,
-            Convergence = twins.Steps is { } steps ? Of(steps) : null,
+            Convergence = twins.Steps is { } steps ? Of(flown, steps) : null,
             ConvergenceReason = twins.Steps is null ? "Not asked for, or the ride had no end to compare." : null,
             EngineTwin = twins.Engine is { } other
                 ? new(
@@ -124,11 +124,12 @@ internal static class RideReading
             EngineTwinReason = reason,
         };
 
-    private static RideConvergenceReport Of(RideConvergence c) =>
+    private static RideConvergenceReport Of(RideResult flown, RideConvergence c) =>
         new(
             c.SameEnding,
             c.TimeDifferenceSeconds,
             c.PositionDifferenceMetres,
+            RidePlan.LateralDistance(flown, c.Fine),
             c.RelativeSpeedDifference,
             c.MaximumOffsetDifferenceMetres
         );

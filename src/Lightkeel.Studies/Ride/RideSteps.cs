@@ -60,7 +60,9 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
                 ? FormattableString.Invariant(
                     $"{StepsPerNoisePeriod} to the period of the fastest noise, {noise:G4} Hz"
                 )
-            : FormattableString.Invariant($"{StepsPerSwing} to the period of the fastest motion, {swing:G4} Hz");
+            : FormattableString.Invariant(
+                $"{StepsPerSwing} to the period of the fastest motion that modes, spin, thrust and beam size let expect, {swing:G4} Hz"
+            );
         bool isCheap = input.Rides is not null && noise > 0 && step * swing * StepsForSecondOrder <= 1;
         int order = input.Order ?? (isCheap ? 2 : 4);
         return new(
@@ -75,8 +77,9 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
     }
 
     /// <summary>
-    /// Slowest linear mode that swings, and the fastest one plus the spin, Hz; where there is no trim, an estimate from thrust
-    /// and beam size.
+    /// Slowest linear mode that swings, Hz, and the fastest motion to expect: the faster of the fastest mode and an estimate from
+    /// thrust and beam size (far from the axis the light may hold more stiffly than on it), plus the spin, Hz. Where there is no
+    /// trim, both from the estimate.
     /// </summary>
     private static (double Slowest, double Fastest) Swings(DesignModel model, RideModel ride)
     {

@@ -37,6 +37,10 @@ public sealed class RideStudy : Study<RideInput, RideStudyResult>
     protected override JsonTypeInfo<RideStudyResult> ResultJson => RideJson.Default.RideStudyResult;
 
     /// <inheritdoc/>
+    public override JsonTypeInfo ResultShapeOf(StudyRequest request) =>
+        RideOptions.AsksForMany(request) ? RideJson.Default.RideEnsembleResult : RideJson.Default.SingleRideResult;
+
+    /// <inheritdoc/>
     protected override RideInput ReadInput(StudyRequest request) => RideOptions.Read(request);
 
     /// <inheritdoc/>

@@ -102,12 +102,14 @@ public sealed record RideNumericsReport
 /// <param name="SameEnding">Whether it ended for the same reason.</param>
 /// <param name="TimeDifferenceSeconds">Difference of the end times, s.</param>
 /// <param name="PositionDifferenceMetres">Distance of the end points, m.</param>
+/// <param name="OffsetDifferenceMetres">Distance of the end points across the beam, m.</param>
 /// <param name="SpeedDifferenceFraction">Difference of the final velocities over the final speed.</param>
 /// <param name="MaximumOffsetDifferenceMetres">Difference of the largest offsets, m.</param>
 public sealed record RideConvergenceReport(
     [property: JsonPropertyName("same_ending")] bool SameEnding,
     [property: JsonPropertyName("time_difference_s")] double TimeDifferenceSeconds,
     [property: JsonPropertyName("position_difference_m")] double PositionDifferenceMetres,
+    [property: JsonPropertyName("offset_difference_m")] double OffsetDifferenceMetres,
     [property: JsonPropertyName("speed_difference_fraction")] double SpeedDifferenceFraction,
     [property: JsonPropertyName("max_offset_difference_m")] double MaximumOffsetDifferenceMetres
 );
@@ -134,4 +136,6 @@ public sealed record RideEngineTwinReport(
 
 /// <summary>How the results are written as JSON.</summary>
 [JsonSerializable(typeof(RideStudyResult))]
+[JsonSerializable(typeof(SingleRideResult))]
+[JsonSerializable(typeof(RideEnsembleResult))]
 internal sealed partial class RideJson : JsonSerializerContext;

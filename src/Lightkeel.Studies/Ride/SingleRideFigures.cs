@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Motion;
+using Lightkeel.Studies.Designs.Sections;
 using Lightkeel.Studies.Figures;
 
 namespace Lightkeel.Studies.Ride;
@@ -35,6 +36,23 @@ internal static class SingleRideFigures
     private static double Reach(double[] way) => way.Max(Math.Abs);
 
     private static double[] Of(RideRecord[] records, Func<RideRecord, double> value) => [.. records.Select(value)];
+
+    // Drop-outs are times at the laser; the craft meets the gap at the first record whose light left after its beginning.
+    private static IEnumerable<MarkerLine> DropOuts(RideInput input, SingleRideResult r)
+    {
+        if (input.IsCalm)
+        {
+            yield break;
+        }
+        foreach (DropOutDesign gap in input.Design.Model.Design.DropOuts)
+        {
+            int at = r.Flight.Records.TakeWhile(p => p.SourceSeconds < gap.AtSeconds).Count();
+            if (at < r.Flight.Records.Count)
+            {
+                yield return new(r.Flight.Records[at].TimeSeconds, IsVertical: true) { Text = gap.Name ?? "drop-out" };
+            }
+        }
+    }
 
     private static Figure Motion(RideInput input, SingleRideResult r, RideRecord[] records)
     {
@@ -75,6 +93,7 @@ internal static class SingleRideFigures
                             Dash = LineDash.Solid,
                             Label = "along y",
                         },
+                        .. DropOuts(input, r),
                     ],
                     Legend = LegendPlace.Outside,
                 },

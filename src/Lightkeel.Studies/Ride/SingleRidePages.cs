@@ -75,7 +75,7 @@ internal static class SingleRidePages
                 SummaryRow.Of("met the craft", r.Energy.InterceptedJoules, "J"),
                 SummaryRow.Of("work on the craft", r.Energy.WorkJoules, "J"),
                 SummaryRow.Of("absorbed and radiated", r.Energy.HeatJoules, "J", "rest frame; the rest mass stays"),
-                SummaryRow.Of("account open by", r.Energy.ImbalanceJoules, "J"),
+                SummaryRow.Of("account open by", r.Energy.ImbalanceJoules, "J", "work less gain of energy"),
             ],
         };
 
@@ -105,8 +105,7 @@ internal static class SingleRidePages
         ];
         if (n.Convergence is { } c)
         {
-            rows.Add(SummaryRow.Of("end point moves with finer steps", c.PositionDifferenceMetres, "m"));
-            rows.Add(SummaryRow.Of("largest offset moves", c.MaximumOffsetDifferenceMetres, "m"));
+            rows.AddRange(RideCautions.StepRows(c));
         }
         rows.AddRange(RideCautions.EngineRows(r));
         return new("What the numbers are worth") { Rows = rows, Paragraphs = [n.StepsText] };

@@ -46,9 +46,10 @@ internal static class ConditionShape
             {
                 return;
             }
-            if (at.Properties.FirstOrDefault(property => property.Name == step.Key) is not { } found)
+            JsonPropertyInfo[] written = [.. Written(at)];
+            if (written.FirstOrDefault(property => property.Name == step.Key) is not { } found)
             {
-                IEnumerable<string> keys = at.Properties.Select(property => property.Name);
+                IEnumerable<string> keys = written.Select(property => property.Name).Distinct();
                 throw new RequirementException(
                     condition,
                     step.Position,
@@ -57,5 +58,15 @@ internal static class ConditionShape
             }
             at = shape.Options.GetTypeInfo(found.PropertyType);
         }
+    }
+
+    // Those of the record and of every record that may stand in its place; properties left out of the document have no getter here.
+    private static IEnumerable<JsonPropertyInfo> Written(JsonTypeInfo shape)
+    {
+        IEnumerable<JsonTypeInfo> kinds = (shape.PolymorphismOptions?.DerivedTypes ?? [])
+            .Where(derived => derived.DerivedType != shape.Type)
+            .Select(derived => shape.Options.GetTypeInfo(derived.DerivedType))
+            .Prepend(shape);
+        return kinds.SelectMany(kind => kind.Properties).Where(property => property.Get is not null);
     }
 }

@@ -1,0 +1,112 @@
+using System.Text.Json;
+using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Models;
+using Lightkeel.Studies.Output.Requirements;
+using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Tests.Models;
+using Xunit;
+
+namespace Lightkeel.Studies.Tests.Ride;
+
+/// <summary>What may be asked of rides: conditions on one ride and on many, scatter, starts that show nothing.</summary>
+public sealed class RideAskingTests
+{
+    // A flat mirror without spin never rides (closed form in docs/theory/riding.md: det K = -F c < 0).
+    private const string Plate = """
+        title = "plate"
+        [beam]
+        power = "1 GW"
+        wavelength = "1 um"
+        profile = "gaussian"
+        waist = "0.5 m"
+        [[sail]]
+        name = "plate"
+        shape = "disc"
+        radius = "3 m"
+        surface = "foil"
+        areal_density = "0.1 g/m^2"
+        [surface.foil]
+        kind = "mirror"
+        [ride]
+        duration = "0.05 s"
+        lost_at = "1 m"
+
+        """;
+
+    private static readonly IStudy Study = new RideStudy();
+
+    private static StudyOption<T> Option<T>(string name)
+        where T : notnull => (StudyOption<T>)Study.Options.Single(o => o.Name == name);
+
+    private static StudyRequest Of(string toml) =>
+        StudyRequest.Empty.With((StudyOption<IOpenDesign>)Study.Options[0], Craft.Open(toml));
+
+    private static StudyOutcome Run(StudyRequest request) =>
+        Study.Run(request, new StudyContext { Accuracy = 1e-6, Threads = 1 });
+
+    [Fact]
+    public void Condition_OnOneRide_MayNameWhatOneRideHas()
+    {
+        StudyRequest one = StudyRequest.Empty;
+        Requirement.Parse("outcome == \"held\" && final_state.gamma > 1").CheckAgainst(Study.ResultShapeOf(one));
+        Refused("held_fraction > 0.9", one);
+        Refused("AtlasNotes == 1", one);
+    }
+
+    [Fact]
+    public void Condition_OnAnEnsemble_MayNameWhatAnEnsembleHas()
+    {
+        StudyRequest many = StudyRequest.Empty.With(Option<long>("rides"), 3L);
+        Requirement.Parse("held_fraction > 0.9 && interval95[0] > 0.5").CheckAgainst(Study.ResultShapeOf(many));
+        Refused("final_state.gamma > 1", many);
+    }
+
+    [Fact]
+    public void Condition_OnARecordWithSeveralKinds_MayNameWhatAnyOfThemHas()
+    {
+        Requirement.Parse("outcome == \"held\" || held_fraction > 0.9").CheckAgainst(Study.ResultShape);
+        Assert.Throws<RequirementException>(() => Requirement.Parse("AtlasNotes == 1").CheckAgainst(Study.ResultShape));
+    }
+
+    [Fact]
+    public void Scatter_ForOneRideWithoutANumber_IsRefused()
+    {
+        StudyRequest asked = Of(Plate).With(Option<string>("scatter"), "start.offset.x~normal(1 mm)");
+        InputRefusedException refused = Assert.Throws<InputRefusedException>(() => Run(asked));
+        Assert.Contains("--rides", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(0, Run(asked.With(Option<long>("ride"), 0L)).Results.Root.GetProperty("ride").GetInt32());
+    }
+
+    [Fact]
+    public void Start_ExactlyOnTheAxis_IsSaidToShowNothing_ThoughTheRideIsHeld()
+    {
+        StudyOutcome straight = Run(Of(Plate));
+        Assert.Equal("held", straight.Results.Root.GetProperty("outcome").GetString());
+        Assert.Contains(straight.Presentation.Warnings, w => w.Code == "never-off-axis");
+        StudyOutcome aside = Run(Of(Plate + "[start]\noffset = [\"1 mm\", \"0 m\"]"));
+        Assert.DoesNotContain(aside.Presentation.Warnings, w => w.Code == "never-off-axis");
+    }
+
+    // Light that is off for 5 ms cannot cost a push known better than to a step, and on the axis none of it is sideways.
+    [Theory]
+    [InlineData(RideStepping.Fixed, true)]
+    [InlineData(RideStepping.Adaptive, false)]
+    public void DropOut_OfFewFixedSteps_IsWarnedOf_AndMovesTheEndAlongTheBeamOnly(RideStepping stepping, bool warned)
+    {
+        const string Gap = "[[dropout]]\nname = \"cloud\"\nat = \"20.3 ms\"\nlength = \"5 ms\"";
+        StudyRequest asked = Of(Plate + Gap)
+            .With(Option<string>("steps"), stepping == RideStepping.Fixed ? "fixed" : "adaptive");
+        asked = stepping == RideStepping.Fixed ? asked.With(Option<double>("step"), 3e-3) : asked;
+        StudyOutcome outcome = Run(asked);
+        Assert.Equal(warned, outcome.Presentation.Warnings.Any(w => w.Code == "drop-out-coarse"));
+        JsonElement finer = outcome.Results.Root.GetProperty("numerics").GetProperty("convergence");
+        Assert.Equal(warned, finer.GetProperty("position_difference_m").GetDouble() > 1e-6);
+        Assert.InRange(finer.GetProperty("offset_difference_m").GetDouble(), 0, 1e-15);
+    }
+
+    private static void Refused(string condition, StudyRequest request) =>
+        Assert.Throws<RequirementException>(() =>
+            Requirement.Parse(condition).CheckAgainst(Study.ResultShapeOf(request))
+        );
+}
