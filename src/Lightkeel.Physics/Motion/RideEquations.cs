@@ -20,53 +20,47 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
 
     public void Evaluate(double time, ReadOnlySpan<double> state, Span<double> rate)
     {
-        RideState s = RideState.Read(state);
-        double gamma = s.LorentzFactor;
-        Vec3 bodyRate = field.Body.Rate(s.BodyAngularMomentum);
-        Mat3 attitude = s.Attitude.ToMatrix();
-        if (
-            !field.TryEvaluate(
-                time,
-                s.PositionMetres,
-                s.CelerityMetresPerSecond,
-                gamma,
-                attitude,
-                bodyRate,
-                s.ProperSeconds,
-                out RideAction action
-            )
-        )
+        // Read and written number by number: a record of all of them would go through memory several times an evaluation.
+        Vec3 position = new(state[0], state[1], state[2]);
+        Vec3 celerity = new(state[3], state[4], state[5]);
+        UnitQuaternion q = new(state[6], state[7], state[8], state[9]);
+        Vec3 momentum = new(state[10], state[11], state[12]);
+        double gamma = RideState.LorentzFactorOf(celerity);
+        Vec3 bodyRate = momentum == Vec3.Zero ? Vec3.Zero : field.Body.Rate(momentum);
+        Mat3 attitude = q.ToMatrix();
+        double properTime = state[RideState.ProperTimeIndex];
+        if (!field.TryEvaluate(time, position, celerity, gamma, attitude, bodyRate, properTime, out RideAction action))
         {
             // The driver shortens a step whose rates are not numbers, and ends the run where none is short enough.
             rate.Fill(double.NaN);
             return;
         }
-        Vec3 pull = CelerityRate(s.CelerityMetresPerSecond, gamma, action.Force, field.Body.MassKilograms);
-        Mat3 bodyFromBeam = attitude.Transposed;
-        Vec3 thomas = ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
-        Vec3 turn = bodyRate + bodyFromBeam * thomas;
-        Vec3 spinUp = bodyFromBeam * action.Torque - Vec3.Cross(bodyRate, s.BodyAngularMomentum);
+        double mass = field.Body.MassKilograms;
         double slow = 1 / gamma;
-        Vec3 velocity = slow * s.CelerityMetresPerSecond;
-        new RideState(
-            velocity,
-            slow * pull,
-            HalfProduct(s.Attitude, slow * turn),
-            slow * spinUp,
-            slow,
-            new(
-                action.SourceWatts,
-                action.InterceptedWatts,
-                Vec3.Dot(velocity, action.LightForce),
-                slow * action.HeatWatts
-            ),
-            slow
-                * AxialTorque(
-                    s.PositionMetres,
-                    field.Body.MassKilograms * pull,
-                    action.Torque + Vec3.Cross(thomas, s.Attitude.Rotate(s.BodyAngularMomentum))
-                )
-        ).Write(rate);
+        Vec3 pull = CelerityRate(celerity, gamma, action.Force, mass);
+        Vec3 thomas = ThomasRate(celerity, gamma, pull);
+        Vec3 velocity = slow * celerity;
+        Vec3 torque = action.Torque;
+        Vec3 spinUp = Vec3.Zero;
+        if (bodyRate != Vec3.Zero)
+        {
+            torque += Vec3.Cross(thomas, attitude * momentum);
+            spinUp = -Vec3.Cross(bodyRate, momentum);
+        }
+        if (action.Torque != Vec3.Zero)
+        {
+            spinUp += attitude.Transposed * action.Torque;
+        }
+        (rate[0], rate[1], rate[2]) = velocity;
+        (rate[3], rate[4], rate[5]) = slow * pull;
+        WriteTurn(rate[6..10], q, 0.5 * slow * bodyRate, 0.5 * slow * thomas);
+        (rate[10], rate[11], rate[12]) = slow * spinUp;
+        rate[RideState.ProperTimeIndex] = slow;
+        rate[14] = action.SourceWatts;
+        rate[15] = action.InterceptedWatts;
+        rate[16] = Vec3.Dot(velocity, action.LightForce);
+        rate[17] = slow * action.HeatWatts;
+        rate[18] = slow * AxialTorque(position, mass * pull, torque);
     }
 
     /// <summary>Rate of the angular momentum about the nominal beam axis, from dp/dτ and the torque about the centre of mass.</summary>
@@ -81,9 +75,16 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
     public static Vec3 ThomasRate(Vec3 celerity, double gamma, Vec3 celerityRate) =>
         -InverseSquare / (gamma + 1) * Vec3.Cross(celerity, celerityRate);
 
-    // ½ q (0, w): rate of a quaternion that turns with w in body axes. A quaternion a little off the sphere is pulled along.
-    private static UnitQuaternion HalfProduct(UnitQuaternion q, Vec3 w) =>
-        q * new UnitQuaternion(0, 0.5 * w.X, 0.5 * w.Y, 0.5 * w.Z);
+    // q (0, w) + (0, t) q, for half a turn w in body axes and t in beam axes. A quaternion a little off the sphere is pulled along.
+    private static void WriteTurn(Span<double> rate, UnitQuaternion q, Vec3 w, Vec3 t)
+    {
+        UnitQuaternion sum = q * new UnitQuaternion(0, w.X, w.Y, w.Z);
+        UnitQuaternion further = new UnitQuaternion(0, t.X, t.Y, t.Z) * q;
+        rate[0] = sum.W + further.W;
+        rate[1] = sum.X + further.X;
+        rate[2] = sum.Y + further.Y;
+        rate[3] = sum.Z + further.Z;
+    }
 }
 
 /// <summary>Scales the quaternion of an accepted state back to length one.</summary>

@@ -29,6 +29,7 @@ internal sealed class RideField
     private const double C = Illumination.LightSpeed;
     private readonly RideSetup _setup;
     private readonly Vec3 _weight;
+    private readonly bool _isSteady;
     private int _piece = -1;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
@@ -37,6 +38,7 @@ internal sealed class RideField
     {
         _setup = setup;
         Body = new(setup.Mass.MassKilograms, setup.Mass.InertiaKilogramSquareMetres);
+        _isSteady = setup.Disturbance is SteadyBeam;
         _weight = new(0, 0, -setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared);
     }
 
@@ -76,7 +78,9 @@ internal sealed class RideField
     /// <summary>Power factor of the schedule and the state of the beam at a source time.</summary>
     public (double Power, BeamState Beam) LightAt(double sourceSeconds)
     {
-        BeamState beam = _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+        BeamState beam = _isSteady
+            ? BeamState.AsDesigned
+            : _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
         double scheduled =
             _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
         return (scheduled * beam.PowerFactor, beam);
@@ -116,7 +120,7 @@ internal sealed class RideField
         Vec3 velocity = 1 / gamma * celerity;
         double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
         // A centre of mass that moves across the body lets the surfaces stand off the other way.
-        Vec3 standOff = attitude * ShiftBack(properTime);
+        Vec3 standOff = _setup.Imbalance is null ? Vec3.Zero : attitude * ShiftBack(properTime);
         CraftPose pose = new(
             position.X + standOff.X - beam.OffsetXMetres - range * beam.AngleXRadians,
             position.Y + standOff.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
@@ -130,10 +134,9 @@ internal sealed class RideField
         }
         Vec3 force = power * reading.ForceNewtons;
         Vec3 torque = power * reading.TorqueNewtonMetres;
-        Illumination light = Illumination.SeenFrom(velocity);
         if (_setup.RotationDamping is { } damping && rate != Vec3.Zero)
         {
-            double share = power * light.IrradianceFactor / (pose.BeamScale * pose.BeamScale);
+            double share = power * Illumination.SeenFrom(velocity).IrradianceFactor / (pose.BeamScale * pose.BeamScale);
             force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
             torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
         }
@@ -141,8 +144,9 @@ internal sealed class RideField
         {
             torque += Vec3.Cross(standOff, force);
         }
-        // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame.
-        double intercepted = power * reading.InterceptedWatts * (1 + Vec3.Dot(velocity, light.Direction) / C);
+        // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame, and
+        // γ² (1 + v·b'/c) (1 − v·k/c) = 1 for light that travels along k in the laser's frame: there and back again.
+        double intercepted = power * reading.InterceptedWatts / (gamma * gamma * (1 - velocity.Z / C));
         double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
         action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
         return true;

@@ -33,6 +33,7 @@ internal sealed class AtlasPiece
         _termsA = Math.Max(2, blocks.Select(b => b.TermsA).DefaultIfEmpty(0).Max());
         _termsB = Math.Max(2, blocks.Select(b => b.TermsB).DefaultIfEmpty(0).Max());
         Orders = Math.Max(2, blocks.Select(b => b.Orders).DefaultIfEmpty(0).Max());
+        IsLine = groups.Length > 0 && groups.All(g => g.Length == 1 && g[0].IsLine);
         Coefficients = blocks.Sum(b => b.Coefficients.Length) / AtlasBlock.Lanes;
     }
 
@@ -44,6 +45,9 @@ internal sealed class AtlasPiece
     public int Orders { get; }
 
     public int Coefficients { get; }
+
+    /// <summary>Whether it is a series in a alone.</summary>
+    public bool IsLine { get; }
 
     public bool Serves => _groups.Length > 0;
 
@@ -61,6 +65,16 @@ internal sealed class AtlasPiece
         ChebyshevBasis.Fill(inA, _termsA, _a.Unit(a));
         ChebyshevBasis.Fill(inB, _termsB, _b.Unit(b));
         return Sum(_groups[0], inA, inB, inM, w);
+    }
+
+    /// <summary>The first eight quantities of a series in a alone.</summary>
+    public Vector512<double> ValueOnLine(double a) => _groups[0][0].ValueOnLine(_a.Unit(a));
+
+    /// <summary>Sixteen quantities of a series in a alone.</summary>
+    public (Vector512<double> First, Vector512<double> Second) PairOnLine(double a)
+    {
+        double t = _a.Unit(a);
+        return (_groups[0][0].ValueOnLine(t), _groups[1][0].ValueOnLine(t));
     }
 
     /// <summary>Sixteen quantities.</summary>

@@ -61,10 +61,20 @@ internal sealed class AtlasTable : IPressureEngine
     /// <inheritdoc/>
     public PressureReading Evaluate(in CraftPose pose)
     {
-        if (!TryPlace(pose, out AtlasPlace place))
+        if (_isBall && pose.BeamScale == 1 && TryBall(pose, out PressureReading ball))
         {
-            return _outside.Evaluate(pose) with { IsHandedOver = true };
+            return ball;
         }
+        return TryPlace(pose, out AtlasPlace place)
+            ? At(place, pose)
+            : _outside.Evaluate(pose) with
+            {
+                IsHandedOver = true,
+            };
+    }
+
+    private PressureReading At(in AtlasPlace place, in CraftPose pose)
+    {
         Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
         AtlasFit.Azimuths(inM, place.Piece.Orders, place.A, place.B, place.C);
         AtlasLanes v = AtlasLanes.From(place.Piece.Value(place.A, place.B, inM, place.W));
@@ -87,6 +97,40 @@ internal sealed class AtlasTable : IPressureEngine
         double watts = _powerWatts * place.Light.Doppler;
         double newtons = watts / Illumination.LightSpeed;
         return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
+    }
+
+    // A ball in a beam of designed size: series in the offset alone, and nothing that depends on its attitude.
+    private bool TryBall(in CraftPose pose, out PressureReading reading)
+    {
+        (double rx, double ry) = (_perOffset * pose.OffsetXMetres, _perOffset * pose.OffsetYMetres);
+        double a = rx * rx + ry * ry;
+        AtlasLight light = AtlasLight.On(pose.VelocityMetresPerSecond);
+        AtlasPiece? piece = _plain.At(a, 0, 1);
+        reading = default;
+        if (piece is not { IsLine: true } || !light.IsWithin(_largestSlant))
+        {
+            return false;
+        }
+        AtlasLanes v = AtlasLanes.From(piece.ValueOnLine(a));
+        UnitWrench unit = new(
+            new(v.Q0 * rx, v.Q0 * ry, v.Q2),
+            new(-(v.Q3 * ry), v.Q3 * rx, 0),
+            v.Q6,
+            v.Q7
+        );
+        if (light.IsSlanted)
+        {
+            double offset = Math.Sqrt(a);
+            if (_plainSlants.At(offset, 0, 1) is not { IsLine: true } slant)
+            {
+                return false;
+            }
+            unit = light.Turned(unit + AtlasSlant.ChangeOfBall(slant, offset, rx, ry, light));
+        }
+        double watts = _powerWatts * light.Doppler;
+        double newtons = watts / Illumination.LightSpeed;
+        reading = new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
+        return true;
     }
 
     /// <inheritdoc/>
