@@ -13,6 +13,10 @@ else if (args is ["ride", string seconds])
 {
     RideRun.Print(double.Parse(seconds, System.Globalization.CultureInfo.InvariantCulture));
 }
+else if (args is ["ball", string work])
+{
+    RideRun.FlyBall(double.Parse(work, System.Globalization.CultureInfo.InvariantCulture));
+}
 else
 {
     BenchmarkSwitcher.FromAssembly(typeof(PressureBenchmarks).Assembly).Run(args);

@@ -20,6 +20,8 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
 
     public void Evaluate(double time, ReadOnlySpan<double> state, Span<double> rate)
     {
+        state = state[..RideState.Dimension];
+        rate = rate[..RideState.Dimension];
         // Read and written number by number: a record of all of them would go through memory several times an evaluation.
         Vec3 position = new(state[0], state[1], state[2]);
         Vec3 celerity = new(state[3], state[4], state[5]);
@@ -40,50 +42,64 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
         Vec3 pull = CelerityRate(celerity, gamma, action.Force, mass);
         Vec3 thomas = ThomasRate(celerity, gamma, pull);
         Vec3 velocity = slow * celerity;
-        Vec3 torque = action.Torque;
-        Vec3 spinUp = Vec3.Zero;
-        if (bodyRate != Vec3.Zero)
+        rate[0] = velocity.X;
+        rate[1] = velocity.Y;
+        rate[2] = velocity.Z;
+        rate[3] = slow * pull.X;
+        rate[4] = slow * pull.Y;
+        rate[5] = slow * pull.Z;
+        double axial = AxialTorque(position, mass * pull, action.Torque);
+        bool rests = momentum == Vec3.Zero;
+        rate[6..13].Clear();
+        if (!rests || action.Torque != Vec3.Zero)
         {
-            torque += Vec3.Cross(thomas, attitude * momentum);
-            spinUp = -Vec3.Cross(bodyRate, momentum);
+            axial += Vec3.Cross(thomas, attitude * momentum).Z;
+            WriteTurning(rate, q, 0.5 * slow * bodyRate, slow * SpinUp(attitude, action.Torque, bodyRate, momentum));
         }
-        if (action.Torque != Vec3.Zero)
-        {
-            spinUp += attitude.Transposed * action.Torque;
-        }
-        (rate[0], rate[1], rate[2]) = velocity;
-        (rate[3], rate[4], rate[5]) = slow * pull;
-        WriteTurn(rate[6..10], q, 0.5 * slow * bodyRate, 0.5 * slow * thomas);
-        (rate[10], rate[11], rate[12]) = slow * spinUp;
-        rate[RideState.ProperTimeIndex] = slow;
+        AddTurn(rate, q, 0.5 * slow * thomas);
+        rate[13] = slow;
         rate[14] = action.SourceWatts;
         rate[15] = action.InterceptedWatts;
         rate[16] = Vec3.Dot(velocity, action.LightForce);
         rate[17] = slow * action.HeatWatts;
-        rate[18] = slow * AxialTorque(position, mass * pull, torque);
+        rate[18] = slow * axial;
     }
 
     /// <summary>Rate of the angular momentum about the nominal beam axis, from dp/dτ and the torque about the centre of mass.</summary>
-    public static double AxialTorque(Vec3 position, Vec3 momentumRate, Vec3 torque) =>
-        Vec3.Cross(position, momentumRate).Z + torque.Z;
+    public static double AxialTorque(in Vec3 position, in Vec3 momentumRate, in Vec3 torque) =>
+        position.X * momentumRate.Y - position.Y * momentumRate.X + torque.Z;
 
     /// <summary>du/dτ of a rest mass under a rest-frame force.</summary>
-    public static Vec3 CelerityRate(Vec3 celerity, double gamma, Vec3 force, double mass) =>
+    public static Vec3 CelerityRate(in Vec3 celerity, double gamma, in Vec3 force, double mass) =>
         1 / mass * (force + InverseSquare * Vec3.Dot(celerity, force) / (gamma + 1) * celerity);
 
     /// <summary>Rate per proper time at which a body free of torque turns against the boosted axes.</summary>
-    public static Vec3 ThomasRate(Vec3 celerity, double gamma, Vec3 celerityRate) =>
+    public static Vec3 ThomasRate(in Vec3 celerity, double gamma, in Vec3 celerityRate) =>
         -InverseSquare / (gamma + 1) * Vec3.Cross(celerity, celerityRate);
 
-    // q (0, w) + (0, t) q, for half a turn w in body axes and t in beam axes. A quaternion a little off the sphere is pulled along.
-    private static void WriteTurn(Span<double> rate, UnitQuaternion q, Vec3 w, Vec3 t)
+    // Rᵀ T′ − w × L.
+    private static Vec3 SpinUp(in Mat3 attitude, in Vec3 torque, in Vec3 bodyRate, in Vec3 momentum) =>
+        attitude.Transposed * torque - Vec3.Cross(bodyRate, momentum);
+
+    // q (0, w) for half a turn w in body axes, and the rate of the angular momentum.
+    private static void WriteTurning(Span<double> rate, in UnitQuaternion q, in Vec3 w, in Vec3 spinUp)
     {
-        UnitQuaternion sum = q * new UnitQuaternion(0, w.X, w.Y, w.Z);
-        UnitQuaternion further = new UnitQuaternion(0, t.X, t.Y, t.Z) * q;
-        rate[0] = sum.W + further.W;
-        rate[1] = sum.X + further.X;
-        rate[2] = sum.Y + further.Y;
-        rate[3] = sum.Z + further.Z;
+        rate[6] = -q.X * w.X - q.Y * w.Y - q.Z * w.Z;
+        rate[7] = q.W * w.X + q.Y * w.Z - q.Z * w.Y;
+        rate[8] = q.W * w.Y + q.Z * w.X - q.X * w.Z;
+        rate[9] = q.W * w.Z + q.X * w.Y - q.Y * w.X;
+        rate[10] = spinUp.X;
+        rate[11] = spinUp.Y;
+        rate[12] = spinUp.Z;
+    }
+
+    // Adds (0, t) q for half a turn t in beam axes. A quaternion a little off the sphere is pulled along.
+    private static void AddTurn(Span<double> rate, in UnitQuaternion q, in Vec3 t)
+    {
+        rate[6] -= t.X * q.X + t.Y * q.Y + t.Z * q.Z;
+        rate[7] += t.X * q.W + t.Y * q.Z - t.Z * q.Y;
+        rate[8] += t.Y * q.W + t.Z * q.X - t.X * q.Z;
+        rate[9] += t.Z * q.W + t.X * q.Y - t.Y * q.X;
     }
 }
 

@@ -98,11 +98,11 @@ internal sealed class RideField
     /// <returns>False when the light pressure cannot be had there; <see cref="Refusal"/> then says why.</returns>
     public bool TryEvaluate(
         double time,
-        Vec3 position,
-        Vec3 celerity,
+        in Vec3 position,
+        in Vec3 celerity,
         double gamma,
         in Mat3 attitude,
-        Vec3 rate,
+        in Vec3 rate,
         double properTime,
         out RideAction action
     )
@@ -134,11 +134,10 @@ internal sealed class RideField
         }
         Vec3 force = power * reading.ForceNewtons;
         Vec3 torque = power * reading.TorqueNewtonMetres;
-        if (_setup.RotationDamping is { } damping && rate != Vec3.Zero)
+        if (rate != Vec3.Zero && _setup.RotationDamping is { } damping)
         {
             double share = power * Illumination.SeenFrom(velocity).IrradianceFactor / (pose.BeamScale * pose.BeamScale);
-            force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
-            torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
+            AddDamping(damping, share, attitude, rate, ref force, ref torque);
         }
         if (_setup.Imbalance is not null)
         {
@@ -150,6 +149,19 @@ internal sealed class RideField
         double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
         action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
         return true;
+    }
+
+    private static void AddDamping(
+        in RateDamping damping,
+        double share,
+        in Mat3 attitude,
+        in Vec3 rate,
+        ref Vec3 force,
+        ref Vec3 torque
+    )
+    {
+        force += share * (attitude * (damping.ForceByRate * rate));
+        torque += share * (attitude * (damping.TorqueByRate * rate));
     }
 
     // Where the surfaces stand against where the balanced craft has them, body axes, m.
