@@ -78,13 +78,15 @@ internal sealed class RideField
     /// <summary>Power factor of the schedule and the state of the beam at a source time.</summary>
     public (double Power, BeamState Beam) LightAt(double sourceSeconds)
     {
-        BeamState beam = _isSteady
-            ? BeamState.AsDesigned
-            : _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
-        double scheduled =
-            _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
-        return (scheduled * beam.PowerFactor, beam);
+        BeamState beam = DisturbanceAt(sourceSeconds);
+        return (ScheduledAt(sourceSeconds) * beam.PowerFactor, beam);
     }
+
+    private BeamState DisturbanceAt(double sourceSeconds) =>
+        _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+
+    private double ScheduledAt(double sourceSeconds) =>
+        _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
 
     /// <summary>What acts in a state.</summary>
     /// <param name="time">Coordinate time, s.</param>
@@ -112,22 +114,26 @@ internal sealed class RideField
         {
             return false;
         }
-        (double power, BeamState beam) = LightAt(time - position.Z / C);
+        double sourceTime = time - position.Z / C;
+        (double x, double y, double spread) = (position.X, position.Y, SpreadAt(position.Z));
+        double power = ScheduledAt(sourceTime);
+        if (!_isSteady)
+        {
+            BeamState beam = DisturbanceAt(sourceTime);
+            double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
+            power *= beam.PowerFactor;
+            x -= beam.OffsetXMetres + range * beam.AngleXRadians;
+            y -= beam.OffsetYMetres + range * beam.AngleYRadians;
+            spread *= beam.WidthFactor;
+        }
         if (power == 0)
         {
             return true;
         }
         Vec3 velocity = 1 / gamma * celerity;
-        double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
         // A centre of mass that moves across the body lets the surfaces stand off the other way.
         Vec3 standOff = _setup.Imbalance is null ? Vec3.Zero : attitude * ShiftBack(properTime);
-        CraftPose pose = new(
-            position.X + standOff.X - beam.OffsetXMetres - range * beam.AngleXRadians,
-            position.Y + standOff.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
-            attitude,
-            velocity,
-            SpreadAt(position.Z) * beam.WidthFactor
-        );
+        CraftPose pose = new(x + standOff.X, y + standOff.Y, attitude, velocity, spread);
         if (!TryPress(pose, out PressureReading reading))
         {
             return false;

@@ -100,28 +100,30 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
         );
     }
 
-    /// <summary>The same for a ball, whose series know the offset alone: what is odd in the azimuth of its lean is zero.</summary>
+    /// <summary>
+    /// The same for a ball, whose series know the offset alone, along and across the offset: what is odd in the azimuth of its lean
+    /// is zero.
+    /// </summary>
     /// <param name="piece">The piece, a series in the offset.</param>
     /// <param name="offset">Offset in its units.</param>
-    /// <param name="rx">Its part along x.</param>
-    /// <param name="ry">Its part along y.</param>
+    /// <param name="ex">Direction of the offset, along x.</param>
+    /// <param name="ey">Direction of the offset, along y.</param>
     /// <param name="light">The light.</param>
-    public static UnitWrench ChangeOfBall(AtlasPiece piece, double offset, double rx, double ry, in AtlasLight light)
+    public static Vector512<double> ChangeOfBall(
+        AtlasPiece piece,
+        double offset,
+        double ex,
+        double ey,
+        in AtlasLight light
+    )
     {
-        double inverse = offset > 0 ? 1 / offset : 0;
-        (double ex, double ey) = offset > 0 ? (inverse * rx, inverse * ry) : (1, 0);
         (Vector512<double> first, Vector512<double> second) = piece.PairOnLine(offset);
         double along = light.SlantX * ex + light.SlantY * ey;
         double across = light.SlantY * ex - light.SlantX * ey;
-        Vector512<double> alongs = Vector512.Create(along, 0, along, 0, along, 0, along, along);
-        Vector512<double> acrosses = Vector512.Create(0, across, 0, across, 0, across, 0, 0);
-        AtlasLanes v = AtlasLanes.From(Vector512.FusedMultiplyAdd(alongs, first, acrosses * second));
-        return new(
-            new(ex * v.Q0 - ey * v.Q1, ey * v.Q0 + ex * v.Q1, v.Q2),
-            new(ex * v.Q3 - ey * v.Q4, ey * v.Q3 + ex * v.Q4, v.Q5),
-            v.Q6,
-            v.Q7
-        );
+        // Even lanes (and both powers) belong to a slant along the offset, the others to one across it.
+        Vector512<double> isAlong = Vector512.Create(1.0, 0, 1, 0, 1, 0, 1, 1);
+        Vector512<double> isAcross = Vector512.Create(0.0, 1, 0, 1, 0, 1, 0, 0);
+        return Vector512.FusedMultiplyAdd(along * isAlong, first, across * isAcross * second);
     }
 
     public double MiddleOfA(double start, double end) => 0.5 * (start + end);

@@ -112,12 +112,9 @@ internal sealed class AtlasTable : IPressureEngine
             return false;
         }
         AtlasLanes v = AtlasLanes.From(piece.ValueOnLine(a));
-        UnitWrench unit = new(
-            new(v.Q0 * rx, v.Q0 * ry, v.Q2),
-            new(-(v.Q3 * ry), v.Q3 * rx, 0),
-            v.Q6,
-            v.Q7
-        );
+        Vec3 force = new(v.Q0 * rx, v.Q0 * ry, v.Q2);
+        Vec3 torque = new(-(v.Q3 * ry), v.Q3 * rx, 0);
+        (double power, double absorbed) = (v.Q6, v.Q7);
         if (light.IsSlanted)
         {
             double offset = Math.Sqrt(a);
@@ -125,11 +122,17 @@ internal sealed class AtlasTable : IPressureEngine
             {
                 return false;
             }
-            unit = light.Turned(unit + AtlasSlant.ChangeOfBall(slant, offset, rx, ry, light));
+            (double ex, double ey) = offset > 0 ? (rx / offset, ry / offset) : (1, 0);
+            AtlasLanes c = AtlasLanes.From(AtlasSlant.ChangeOfBall(slant, offset, ex, ey, light));
+            force += new Vec3(ex * c.Q0 - ey * c.Q1, ey * c.Q0 + ex * c.Q1, c.Q2);
+            torque += new Vec3(ex * c.Q3 - ey * c.Q4, ey * c.Q3 + ex * c.Q4, c.Q5);
+            force += Vec3.Cross(light.Turn, force);
+            torque += Vec3.Cross(light.Turn, torque);
+            (power, absorbed) = (power + c.Q6, absorbed + c.Q7);
         }
         double watts = _powerWatts * light.Doppler;
         double newtons = watts / Illumination.LightSpeed;
-        reading = new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
+        reading = new(newtons * force, newtons * torque, watts * power, watts * absorbed, _error);
         return true;
     }
 
