@@ -11,7 +11,9 @@ internal static class ProcessorTime
     public static double Seconds =>
         ReadClock(ProcessClock, out Reading now) == 0
             ? now.Seconds + 1e-9 * now.Nanoseconds
-            : throw new InvalidOperationException("The clock of the processor time cannot be read: the benchmarks need Linux.");
+            : throw new InvalidOperationException(
+                "The clock of the processor time cannot be read: the benchmarks need Linux."
+            );
 
     [DllImport("libc", EntryPoint = "clock_gettime")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]

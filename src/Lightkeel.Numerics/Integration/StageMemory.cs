@@ -51,9 +51,7 @@ internal sealed class StageMemory
         for (int i = 0; i < Stride; i += Lanes)
         {
             Vector512<double> start = Vector512.LoadUnsafe(ref first, (nuint)i);
-            Vector512
-                .FusedMultiplyAdd(Vector512.Create(step), Sum(row, i), start)
-                .StoreUnsafe(ref into, (nuint)i);
+            Vector512.FusedMultiplyAdd(Vector512.Create(step), Sum(row, i), start).StoreUnsafe(ref into, (nuint)i);
         }
     }
 

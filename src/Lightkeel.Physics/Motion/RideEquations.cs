@@ -39,8 +39,10 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
         }
         double mass = field.Body.MassKilograms;
         double slow = 1 / gamma;
-        Vec3 pull = CelerityRate(celerity, gamma, action.Force, mass);
-        Vec3 thomas = ThomasRate(celerity, gamma, pull);
+        // As CelerityRate and ThomasRate, which share a division here.
+        double share = InverseSquare / (gamma + 1);
+        Vec3 pull = field.InverseMass * (action.Force + share * Vec3.Dot(celerity, action.Force) * celerity);
+        Vec3 thomas = -share * Vec3.Cross(celerity, pull);
         Vec3 velocity = slow * celerity;
         rate[0] = velocity.X;
         rate[1] = velocity.Y;

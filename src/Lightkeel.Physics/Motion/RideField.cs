@@ -1,6 +1,7 @@
 using Lightkeel.Numerics.Integration;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 
 namespace Lightkeel.Physics.Motion;
 
@@ -26,10 +27,11 @@ internal readonly record struct RideAction(
 /// </summary>
 internal sealed class RideField
 {
-    private const double C = Illumination.LightSpeed;
+    private const double PerLightSpeed = 1 / Illumination.LightSpeed;
     private readonly RideSetup _setup;
     private readonly Vec3 _weight;
     private readonly bool _isSteady;
+    private readonly IPressureEngine _engine;
     private int _piece = -1;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
@@ -38,12 +40,17 @@ internal sealed class RideField
     {
         _setup = setup;
         Body = new(setup.Mass.MassKilograms, setup.Mass.InertiaKilogramSquareMetres);
+        _engine = setup.Engine is PressureAtlas atlas ? atlas.Values : setup.Engine;
         _isSteady = setup.Disturbance is SteadyBeam;
+        InverseMass = 1 / setup.Mass.MassKilograms;
         _weight = new(0, 0, -setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared);
     }
 
     /// <summary>Mass and inertia.</summary>
     public RigidBodyInertia Body { get; }
+
+    /// <summary>One over the rest mass, 1/kg.</summary>
+    public double InverseMass { get; }
 
     /// <summary>Why the light pressure could not be had in the last state where it could not; null when it always could.</summary>
     public string? Refusal { get; private set; }
@@ -114,7 +121,7 @@ internal sealed class RideField
         {
             return false;
         }
-        double sourceTime = time - position.Z / C;
+        double sourceTime = time - PerLightSpeed * position.Z;
         (double x, double y, double spread) = (position.X, position.Y, SpreadAt(position.Z));
         double power = ScheduledAt(sourceTime);
         if (!_isSteady)
@@ -151,8 +158,9 @@ internal sealed class RideField
         }
         // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame, and
         // γ² (1 + v·b'/c) (1 − v·k/c) = 1 for light that travels along k in the laser's frame: there and back again.
-        double intercepted = power * reading.InterceptedWatts / (gamma * gamma * (1 - velocity.Z / C));
-        double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
+        double passing = 1 - PerLightSpeed * velocity.Z;
+        double intercepted = power * reading.InterceptedWatts / (gamma * gamma * passing);
+        double source = power * _setup.PowerWatts * passing;
         action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
         return true;
     }
@@ -185,10 +193,13 @@ internal sealed class RideField
     {
         try
         {
-            reading = _setup.Engine.Evaluate(pose);
+            reading = _engine.Evaluate(pose);
             LargestEngineError = Math.Max(LargestEngineError, reading.RelativeError);
             Readings++;
-            HandedOver += reading.IsHandedOver ? 1 : 0;
+            if (reading.IsHandedOver)
+            {
+                HandedOver++;
+            }
             return true;
         }
         catch (PressureUnavailableException e)

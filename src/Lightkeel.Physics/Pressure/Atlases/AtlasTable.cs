@@ -95,7 +95,7 @@ internal sealed class AtlasTable : IPressureEngine
             unit = unit with { Torque = unit.Torque + Vec3.Cross(arm, unit.Force) };
         }
         double watts = _powerWatts * place.Light.Doppler;
-        double newtons = watts / Illumination.LightSpeed;
+        double newtons = 1 / Illumination.LightSpeed * watts;
         return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
     }
 
@@ -104,7 +104,7 @@ internal sealed class AtlasTable : IPressureEngine
     {
         (double rx, double ry) = (_perOffset * pose.OffsetXMetres, _perOffset * pose.OffsetYMetres);
         double a = rx * rx + ry * ry;
-        AtlasLight light = AtlasLight.On(pose.VelocityMetresPerSecond);
+        AtlasLight.On(pose.VelocityMetresPerSecond, out AtlasLight light);
         AtlasPiece? piece = _plain.At(a, 0, 1);
         reading = default;
         if (piece is not { IsLine: true } || !light.IsWithin(_largestSlant))
@@ -122,7 +122,8 @@ internal sealed class AtlasTable : IPressureEngine
             {
                 return false;
             }
-            (double ex, double ey) = offset > 0 ? (rx / offset, ry / offset) : (1, 0);
+            double inverse = offset > 0 ? 1 / offset : 0;
+            (double ex, double ey) = offset > 0 ? (inverse * rx, inverse * ry) : (1, 0);
             AtlasLanes c = AtlasLanes.From(AtlasSlant.ChangeOfBall(slant, offset, ex, ey, light));
             force += new Vec3(ex * c.Q0 - ey * c.Q1, ey * c.Q0 + ex * c.Q1, c.Q2);
             torque += new Vec3(ex * c.Q3 - ey * c.Q4, ey * c.Q3 + ex * c.Q4, c.Q5);
@@ -131,7 +132,7 @@ internal sealed class AtlasTable : IPressureEngine
             (power, absorbed) = (power + c.Q6, absorbed + c.Q7);
         }
         double watts = _powerWatts * light.Doppler;
-        double newtons = watts / Illumination.LightSpeed;
+        double newtons = 1 / Illumination.LightSpeed * watts;
         reading = new(newtons * force, newtons * torque, watts * power, watts * absorbed, _error);
         return true;
     }
@@ -153,7 +154,7 @@ internal sealed class AtlasTable : IPressureEngine
     {
         place = default;
         ref AtlasPlace at = ref place;
-        at.Light = AtlasLight.On(pose.VelocityMetresPerSecond);
+        AtlasLight.On(pose.VelocityMetresPerSecond, out at.Light);
         if (!at.Light.IsWithin(_largestSlant) || !(pose.BeamScale > 0))
         {
             return false;
