@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Lightkeel.Physics.Pressure.Atlases;
@@ -58,6 +59,7 @@ internal sealed class AtlasPiece
     public AtlasBlock Plain => _groups[0][0];
 
     /// <summary>The first eight quantities.</summary>
+    [SkipLocalsInit]
     public Vector512<double> Value(double a, double b, ReadOnlySpan<double> inM, double w)
     {
         Span<double> inA = stackalloc double[MostTerms];
@@ -78,6 +80,7 @@ internal sealed class AtlasPiece
     }
 
     /// <summary>Sixteen quantities.</summary>
+    [SkipLocalsInit]
     public (Vector512<double> First, Vector512<double> Second) Pair(
         double a,
         double b,

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Lightkeel.Numerics.Interpolation;
 
@@ -62,6 +63,7 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
     /// <summary>Change of force, torque and power by the slant of a place.</summary>
     /// <param name="piece">The piece that holds the place.</param>
     /// <param name="at">The place.</param>
+    [SkipLocalsInit]
     public static UnitWrench Change(AtlasPiece piece, in AtlasPlace at)
     {
         double offset = Math.Sqrt(at.A);

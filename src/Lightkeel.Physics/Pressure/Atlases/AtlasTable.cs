@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
 
@@ -73,6 +74,7 @@ internal sealed class AtlasTable : IPressureEngine
             };
     }
 
+    [SkipLocalsInit]
     private PressureReading At(in AtlasPlace place, in CraftPose pose)
     {
         Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
@@ -84,19 +86,23 @@ internal sealed class AtlasTable : IPressureEngine
             v.Q3 * place.Rx + v.Q4 * place.Tx,
             v.Q5 * (place.Rx * place.Ty - place.Ry * place.Tx)
         );
-        UnitWrench unit = new(force, torque, v.Q6, v.Q7);
+        (double power, double absorbed) = (v.Q6, v.Q7);
         if (place.Slant is not null)
         {
-            unit = place.Light.Turned(unit + AtlasSlant.Change(place.Slant, place));
+            UnitWrench change = AtlasSlant.Change(place.Slant, place);
+            force += change.Force;
+            torque += change.Torque;
+            force += Vec3.Cross(place.Light.Turn, force);
+            torque += Vec3.Cross(place.Light.Turn, torque);
+            (power, absorbed) = (power + change.Power, absorbed + change.Absorbed);
         }
         if (_shift != 0)
         {
-            Vec3 arm = _shift * pose.BeamFromBody.Column2;
-            unit = unit with { Torque = unit.Torque + Vec3.Cross(arm, unit.Force) };
+            torque += Vec3.Cross(_shift * pose.BeamFromBody.Column2, force);
         }
         double watts = _powerWatts * place.Light.Doppler;
         double newtons = 1 / Illumination.LightSpeed * watts;
-        return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
+        return new(newtons * force, newtons * torque, watts * power, watts * absorbed, _error);
     }
 
     // A ball in a beam of designed size: series in the offset alone, and nothing that depends on its attitude.
