@@ -5,6 +5,7 @@ set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 out=${1:-$(mktemp -d)}
 python=${PYTHON:-python3}
+export OMP_NUM_THREADS=1 OPENBLAS_NUM_THREADS=1
 mkdir -p "$out"
 dotnet build -c Release "$here/Lightkeel.Benchmarks" >"$out/build.log"
 for round in 1 2; do

@@ -122,11 +122,11 @@ def main():
     stability_map(2, options.radial, options.azimuth, options.form)
     forces_s = total_s = np.inf
     for _ in range(3):
-        start = time.perf_counter()
+        start = time.process_time()
         angles, places, jacobians = stability_map(options.cells, options.radial, options.azimuth, options.form)
-        forces_s = min(forces_s, time.perf_counter() - start)
+        forces_s = min(forces_s, time.process_time() - start)
         growth = growth_rates(jacobians)
-        total_s = min(total_s, time.perf_counter() - start)
+        total_s = min(total_s, time.process_time() - start)
     if options.csv:
         with open(options.csv, "w", encoding="ascii", newline="") as file:
             rows = csv.writer(file)

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Lightkeel.Numerics.Integration;
@@ -23,7 +22,13 @@ public sealed class EmbeddedRungeKutta
         Dense,
     }
 
-    private readonly double[][] _rates;
+    private readonly StageMemory _rates;
+    private readonly StageRow[] _stageRows;
+    private readonly StageRow[] _denseStageRows;
+    private readonly StageRow[] _denseRows;
+    private readonly StageRow _weights;
+    private readonly StageRow _errorWeights;
+    private readonly StageRow _correctionWeights;
     private readonly double[] _trial;
     private readonly double[] _error;
     private readonly double[] _correction;
@@ -47,13 +52,19 @@ public sealed class EmbeddedRungeKutta
         Dimension = dimension;
         _nextRateSlot = tableau.NextRateSlot;
         _lastStageIsNextRate = tableau.LastStageIsNextRate;
-        _rates = Rows(tableau.SlotCount, dimension);
-        _dense = Rows(3 + tableau.DenseWeights.Length, dimension);
-        _trial = new double[dimension];
-        _error = new double[dimension];
-        _correction = new double[dimension];
-        _state = new double[dimension];
-        _next = new double[dimension];
+        _rates = new(tableau.SlotCount, dimension);
+        _stageRows = [.. tableau.Stages.Select(_rates.Row)];
+        _denseStageRows = [.. tableau.DenseStages.Select(_rates.Row)];
+        _denseRows = [.. tableau.DenseWeights.Select(_rates.Row)];
+        _weights = _rates.Row(tableau.Weights);
+        _errorWeights = _rates.Row(tableau.ErrorWeights);
+        _correctionWeights = _rates.Row(tableau.CorrectionErrorWeights);
+        _dense = [.. Enumerable.Range(0, 3 + _denseRows.Length).Select(_ => _rates.NewState())];
+        _trial = _rates.NewState();
+        _error = _rates.NewState();
+        _correction = _rates.NewState();
+        _state = _rates.NewState();
+        _next = _rates.NewState();
     }
 
     /// <summary>The method.</summary>
@@ -72,19 +83,19 @@ public sealed class EmbeddedRungeKutta
     public long RateEvaluations { get; private set; }
 
     /// <summary>State at the start of the present step.</summary>
-    public ReadOnlySpan<double> State => _state;
+    public ReadOnlySpan<double> State => _state.AsSpan(0, Dimension);
 
     /// <summary>Rate at the start of the present step.</summary>
-    public ReadOnlySpan<double> StartRate => _rates[0];
+    public ReadOnlySpan<double> StartRate => _rates.Slot(0);
 
     /// <summary>Rate at the end of the present step, once completed.</summary>
-    public ReadOnlySpan<double> EndRate => _rates[_nextRateSlot];
+    public ReadOnlySpan<double> EndRate => _rates.Slot(_nextRateSlot);
 
     /// <summary>State at the end of the present step; may be corrected before <see cref="Complete"/>.</summary>
-    public Span<double> NextState => _next;
+    public Span<double> NextState => _next.AsSpan(0, Dimension);
 
     /// <summary>Estimate of the local error of each component of <see cref="NextState"/>, not negative.</summary>
-    public ReadOnlySpan<double> ErrorEstimate => _error;
+    public ReadOnlySpan<double> ErrorEstimate => _error.AsSpan(0, Dimension);
 
     /// <summary>Sets the first state and evaluates its rate.</summary>
     /// <param name="rhs">Right-hand side.</param>
@@ -104,7 +115,7 @@ public sealed class EmbeddedRungeKutta
         Time = time;
         Step = 0;
         RateEvaluations = 0;
-        Evaluate(rhs, time, _state, _rates[0]);
+        Evaluate(rhs, time, _state, 0);
         _phase = Phase.Started;
     }
 
@@ -123,15 +134,15 @@ public sealed class EmbeddedRungeKutta
         {
             // The last stage of a first-same-as-last method is evaluated at the new state itself.
             double[] at = _lastStageIsNextRate && s == _nextRateSlot ? _next : _trial;
-            Combine(Tableau.Stages[s], at);
-            Evaluate(rhs, Time + Tableau.Nodes[s] * step, at, _rates[s]);
+            _rates.Combine(_stageRows[s], step, _state, at);
+            Evaluate(rhs, Time + Tableau.Nodes[s] * step, at, s);
         }
         if (!_lastStageIsNextRate)
         {
-            Combine(Tableau.Weights, _next);
+            _rates.Combine(_weights, step, _state, _next);
             if (Tableau.ErrorUsesNextRate)
             {
-                Evaluate(rhs, Time + step, _next, _rates[_nextRateSlot]);
+                Evaluate(rhs, Time + step, _next, _nextRateSlot);
             }
         }
         EstimateError();
@@ -147,7 +158,7 @@ public sealed class EmbeddedRungeKutta
         Require(_phase == Phase.Attempted, "Attempt comes before Complete.");
         if (nextStateChanged || !(_lastStageIsNextRate || Tableau.ErrorUsesNextRate))
         {
-            Evaluate(rhs, Time + Step, _next, _rates[_nextRateSlot]);
+            Evaluate(rhs, Time + Step, _next, _nextRateSlot);
         }
         _phase = Phase.Completed;
     }
@@ -164,21 +175,23 @@ public sealed class EmbeddedRungeKutta
         Require(_phase == Phase.Completed, "Complete comes before PrepareDense.");
         for (int s = 0; s < Tableau.DenseNodes.Length; s++)
         {
-            Combine(Tableau.DenseStages[s], _trial);
-            Evaluate(rhs, Time + Tableau.DenseNodes[s] * Step, _trial, _rates[_nextRateSlot + 1 + s]);
+            _rates.Combine(_denseStageRows[s], Step, _state, _trial);
+            Evaluate(rhs, Time + Tableau.DenseNodes[s] * Step, _trial, _nextRateSlot + 1 + s);
         }
+        ReadOnlySpan<double> startRate = StartRate;
+        ReadOnlySpan<double> endRate = EndRate;
         for (int i = 0; i < Dimension; i++)
         {
             double change = _next[i] - _state[i];
-            double startSlope = Step * _rates[0][i];
-            double endSlope = Step * _rates[_nextRateSlot][i];
+            double startSlope = Step * startRate[i];
+            double endSlope = Step * endRate[i];
             _dense[0][i] = change;
             _dense[1][i] = startSlope - change;
             _dense[2][i] = 2 * change - (startSlope + endSlope);
         }
-        for (int row = 0; row < Tableau.DenseWeights.Length; row++)
+        for (int row = 0; row < _denseRows.Length; row++)
         {
-            WeightedSum(Tableau.DenseWeights[row], _dense[3 + row]);
+            _rates.WeightedSum(_denseRows[row], Step, _dense[3 + row]);
         }
         _phase = Phase.Dense;
     }
@@ -190,19 +203,20 @@ public sealed class EmbeddedRungeKutta
     {
         if (fraction is 0 or 1)
         {
-            (fraction == 0 ? _state : _next).CopyTo(state);
+            (fraction == 0 ? State : NextState).CopyTo(state);
             return;
         }
         Require(_phase == Phase.Dense, "PrepareDense comes before Interpolate.");
         double rest = 1 - fraction;
+        Span<double> inside = _trial;
+        inside.Clear();
+        for (int row = _dense.Length - 1; row >= 0; row--)
+        {
+            Horner(inside, _dense[row], (row & 1) == 0 ? fraction : rest);
+        }
         for (int i = 0; i < Dimension; i++)
         {
-            double sum = 0;
-            for (int row = _dense.Length - 1; row >= 0; row--)
-            {
-                sum = (sum + _dense[row][i]) * ((row & 1) == 0 ? fraction : rest);
-            }
-            state[i] = _state[i] + sum;
+            state[i] = _state[i] + inside[i];
         }
     }
 
@@ -212,94 +226,47 @@ public sealed class EmbeddedRungeKutta
     {
         Require(_phase is Phase.Completed or Phase.Dense, "Complete comes before Advance.");
         (_state, _next) = (_next, _state);
-        (_rates[0], _rates[_nextRateSlot]) = (_rates[_nextRateSlot], _rates[0]);
+        _rates.Slot(_nextRateSlot).CopyTo(_rates.Slot(0));
         Time = time;
         _phase = Phase.Started;
     }
 
     private void EstimateError()
     {
-        WeightedSum(Tableau.ErrorWeights, _error);
-        bool corrected = Tableau.CorrectionErrorWeights.Length > 0;
+        _rates.WeightedSum(_errorWeights, Step, _error);
+        bool corrected = _correctionWeights.Weights.Length > 0;
         if (corrected)
         {
-            WeightedSum(Tableau.CorrectionErrorWeights, _correction);
+            _rates.WeightedSum(_correctionWeights, Step, _correction);
         }
-        for (int i = 0; i < Dimension; i++)
+        for (int i = 0; i < _error.Length; i += Vector512<double>.Count)
         {
-            double e = Math.Abs(_error[i]);
-            double length = corrected ? Math.Sqrt(e * e + 0.01 * _correction[i] * _correction[i]) : e;
-            // e²/√(e² + 0.01 c²), written so that neither squares below the smallest number nor 0/0 can spoil it.
-            _error[i] = corrected && length > 0 ? e * (e / length) : e;
+            Vector512<double> e = Vector512.Abs(Vector512.Create(_error, i));
+            if (corrected)
+            {
+                // e²/√(e² + 0.01 c²), written so that neither squares below the smallest number nor 0/0 can spoil it.
+                Vector512<double> c = Vector512.Create(_correction, i);
+                Vector512<double> length = Vector512.Sqrt(e * e + 0.01 * c * c);
+                Vector512<double> isLong = Vector512.GreaterThan(length, Vector512<double>.Zero);
+                e = Vector512.ConditionalSelect(isLong, e * (e / length), e);
+            }
+            e.CopyTo(_error, i);
         }
     }
 
-    // target = state + h Σ a_j k_j
-    private void Combine(double[] row, double[] target)
+    // inside = (inside + row) factor
+    private static void Horner(Span<double> inside, double[] row, double factor)
     {
-        WeightedSum(row, target);
-        for (int i = 0; i < target.Length; i++)
+        for (int i = 0; i < row.Length; i += Vector512<double>.Count)
         {
-            target[i] = _state[i] + target[i];
+            ((Vector512.Create(inside[i..]) + Vector512.Create(row, i)) * factor).CopyTo(inside[i..]);
         }
     }
 
-    // target = h Σ a_j k_j, each component summed in the order of the stages, whatever the width of the vectors. The last vector
-    // overlaps the one before where the dimension is no multiple of the width.
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void WeightedSum(double[] row, double[] target)
-    {
-        int length = target.Length;
-        if (Vector512.IsHardwareAccelerated && length >= Vector512<double>.Count)
-        {
-            for (int i = 0; i < length; i += Vector512<double>.Count)
-            {
-                int at = Math.Min(i, length - Vector512<double>.Count);
-                Vector512<double> sum = Vector512<double>.Zero;
-                for (int j = 0; j < row.Length; j++)
-                {
-                    if (row[j] != 0)
-                    {
-                        sum += row[j] * Vector512.Create(_rates[j], at);
-                    }
-                }
-                (Step * sum).CopyTo(target, at);
-            }
-        }
-        else if (length >= Vector256<double>.Count)
-        {
-            for (int i = 0; i < length; i += Vector256<double>.Count)
-            {
-                int at = Math.Min(i, length - Vector256<double>.Count);
-                Vector256<double> sum = Vector256<double>.Zero;
-                for (int j = 0; j < row.Length; j++)
-                {
-                    if (row[j] != 0)
-                    {
-                        sum += row[j] * Vector256.Create(_rates[j], at);
-                    }
-                }
-                (Step * sum).CopyTo(target, at);
-            }
-        }
-        else
-        {
-            for (int i = 0; i < length; i++)
-            {
-                double sum = 0;
-                for (int j = 0; j < row.Length; j++)
-                {
-                    sum += row[j] != 0 ? row[j] * _rates[j][i] : 0;
-                }
-                target[i] = Step * sum;
-            }
-        }
-    }
-
-    private void Evaluate<TRhs>(in TRhs rhs, double time, double[] state, double[] rate)
+    private void Evaluate<TRhs>(in TRhs rhs, double time, double[] state, int slot)
         where TRhs : IRightHandSide, allows ref struct
     {
-        rhs.Evaluate(time, state, rate);
+        rhs.Evaluate(time, state.AsSpan(0, Dimension), _rates.Slot(slot));
         RateEvaluations++;
     }
 
@@ -309,15 +276,5 @@ public sealed class EmbeddedRungeKutta
         {
             throw new InvalidOperationException(message);
         }
-    }
-
-    private static double[][] Rows(int count, int length)
-    {
-        double[][] rows = new double[count][];
-        for (int i = 0; i < count; i++)
-        {
-            rows[i] = new double[length];
-        }
-        return rows;
     }
 }

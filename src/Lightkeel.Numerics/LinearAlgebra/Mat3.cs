@@ -58,7 +58,11 @@ public readonly record struct Mat3(Vec3 Row0, Vec3 Row1, Vec3 Row2)
     public Vec3 Column2 => new(Row0.Z, Row1.Z, Row2.Z);
 
     /// <summary>Transposed matrix.</summary>
-    public Mat3 Transposed => new(Column0, Column1, Column2);
+    public Mat3 Transposed
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => new(Column0, Column1, Column2);
+    }
 
     /// <summary>Determinant.</summary>
     public double Determinant => Vec3.Dot(Row0, Vec3.Cross(Row1, Row2));

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Lightkeel.Numerics.LinearAlgebra;
 
 /// <summary>Attitude as a unit quaternion, scalar first, body → beam: v_beam = q v_body q*.</summary>
@@ -12,6 +14,7 @@ public readonly record struct UnitQuaternion(double W, double X, double Y, doubl
     public static UnitQuaternion Identity => new(1, 0, 0, 0);
 
     /// <summary>Hamilton product: first <paramref name="b"/>, then <paramref name="a"/>.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static UnitQuaternion operator *(UnitQuaternion a, UnitQuaternion b) =>
         new(
             a.W * b.W - a.X * b.X - a.Y * b.Y - a.Z * b.Z,
@@ -44,6 +47,7 @@ public readonly record struct UnitQuaternion(double W, double X, double Y, doubl
     }
 
     /// <summary>The rotation as a matrix.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Mat3 ToMatrix() =>
         new(
             new(1 - 2 * (Y * Y + Z * Z), 2 * (X * Y - W * Z), 2 * (X * Z + W * Y)),

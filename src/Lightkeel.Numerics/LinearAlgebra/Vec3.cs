@@ -58,24 +58,34 @@ public readonly record struct Vec3(double X, double Y, double Z)
     public double Length => Math.Sqrt(X * X + Y * Y + Z * Z);
 
     /// <summary>True when all components are finite.</summary>
-    public bool IsFinite => double.IsFinite(X) && double.IsFinite(Y) && double.IsFinite(Z);
+    public bool IsFinite
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => double.IsFinite(X) && double.IsFinite(Y) && double.IsFinite(Z);
+    }
 
     /// <summary>Sum.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3 operator +(Vec3 a, Vec3 b) => new(a.X + b.X, a.Y + b.Y, a.Z + b.Z);
 
     /// <summary>Difference.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3 operator -(Vec3 a, Vec3 b) => new(a.X - b.X, a.Y - b.Y, a.Z - b.Z);
 
     /// <summary>Negative.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3 operator -(Vec3 a) => new(-a.X, -a.Y, -a.Z);
 
     /// <summary>Scaled vector.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3 operator *(double s, Vec3 a) => new(s * a.X, s * a.Y, s * a.Z);
 
     /// <summary>Inner product.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static double Dot(Vec3 a, Vec3 b) => a.X * b.X + a.Y * b.Y + a.Z * b.Z;
 
     /// <summary>Vector product a × b.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3 Cross(Vec3 a, Vec3 b) =>
         new(a.Y * b.Z - a.Z * b.Y, a.Z * b.X - a.X * b.Z, a.X * b.Y - a.Y * b.X);
 

@@ -20,70 +20,89 @@ internal readonly struct RideEquations(RideField field) : IRightHandSide
 
     public void Evaluate(double time, ReadOnlySpan<double> state, Span<double> rate)
     {
-        RideState s = RideState.Read(state);
-        double gamma = s.LorentzFactor;
-        Vec3 bodyRate = field.Body.Rate(s.BodyAngularMomentum);
-        Mat3 attitude = s.Attitude.ToMatrix();
-        if (
-            !field.TryEvaluate(
-                time,
-                s.PositionMetres,
-                s.CelerityMetresPerSecond,
-                gamma,
-                attitude,
-                bodyRate,
-                s.ProperSeconds,
-                out RideAction action
-            )
-        )
+        state = state[..RideState.Dimension];
+        rate = rate[..RideState.Dimension];
+        // Read and written number by number: a record of all of them would go through memory several times an evaluation.
+        Vec3 position = new(state[0], state[1], state[2]);
+        Vec3 celerity = new(state[3], state[4], state[5]);
+        UnitQuaternion q = new(state[6], state[7], state[8], state[9]);
+        Vec3 momentum = new(state[10], state[11], state[12]);
+        double gamma = RideState.LorentzFactorOf(celerity);
+        Vec3 bodyRate = momentum == Vec3.Zero ? Vec3.Zero : field.Body.Rate(momentum);
+        Mat3 attitude = q.ToMatrix();
+        double properTime = state[RideState.ProperTimeIndex];
+        if (!field.TryEvaluate(time, position, celerity, gamma, attitude, bodyRate, properTime, out RideAction action))
         {
             // The driver shortens a step whose rates are not numbers, and ends the run where none is short enough.
             rate.Fill(double.NaN);
             return;
         }
-        Vec3 pull = CelerityRate(s.CelerityMetresPerSecond, gamma, action.Force, field.Body.MassKilograms);
-        Mat3 bodyFromBeam = attitude.Transposed;
-        Vec3 thomas = ThomasRate(s.CelerityMetresPerSecond, gamma, pull);
-        Vec3 turn = bodyRate + bodyFromBeam * thomas;
-        Vec3 spinUp = bodyFromBeam * action.Torque - Vec3.Cross(bodyRate, s.BodyAngularMomentum);
+        double mass = field.Body.MassKilograms;
         double slow = 1 / gamma;
-        Vec3 velocity = slow * s.CelerityMetresPerSecond;
-        new RideState(
-            velocity,
-            slow * pull,
-            HalfProduct(s.Attitude, slow * turn),
-            slow * spinUp,
-            slow,
-            new(
-                action.SourceWatts,
-                action.InterceptedWatts,
-                Vec3.Dot(velocity, action.LightForce),
-                slow * action.HeatWatts
-            ),
-            slow
-                * AxialTorque(
-                    s.PositionMetres,
-                    field.Body.MassKilograms * pull,
-                    action.Torque + Vec3.Cross(thomas, s.Attitude.Rotate(s.BodyAngularMomentum))
-                )
-        ).Write(rate);
+        // As CelerityRate and ThomasRate, which share a division here.
+        double share = InverseSquare / (gamma + 1);
+        Vec3 pull = field.InverseMass * (action.Force + share * Vec3.Dot(celerity, action.Force) * celerity);
+        Vec3 thomas = -share * Vec3.Cross(celerity, pull);
+        Vec3 velocity = slow * celerity;
+        rate[0] = velocity.X;
+        rate[1] = velocity.Y;
+        rate[2] = velocity.Z;
+        rate[3] = slow * pull.X;
+        rate[4] = slow * pull.Y;
+        rate[5] = slow * pull.Z;
+        double axial = AxialTorque(position, mass * pull, action.Torque);
+        bool rests = momentum == Vec3.Zero;
+        rate[6..13].Clear();
+        if (!rests || action.Torque != Vec3.Zero)
+        {
+            axial += Vec3.Cross(thomas, attitude * momentum).Z;
+            WriteTurning(rate, q, 0.5 * slow * bodyRate, slow * SpinUp(attitude, action.Torque, bodyRate, momentum));
+        }
+        AddTurn(rate, q, 0.5 * slow * thomas);
+        rate[13] = slow;
+        rate[14] = action.SourceWatts;
+        rate[15] = action.InterceptedWatts;
+        rate[16] = Vec3.Dot(velocity, action.LightForce);
+        rate[17] = slow * action.HeatWatts;
+        rate[18] = slow * axial;
     }
 
     /// <summary>Rate of the angular momentum about the nominal beam axis, from dp/dτ and the torque about the centre of mass.</summary>
-    public static double AxialTorque(Vec3 position, Vec3 momentumRate, Vec3 torque) =>
-        Vec3.Cross(position, momentumRate).Z + torque.Z;
+    public static double AxialTorque(in Vec3 position, in Vec3 momentumRate, in Vec3 torque) =>
+        position.X * momentumRate.Y - position.Y * momentumRate.X + torque.Z;
 
     /// <summary>du/dτ of a rest mass under a rest-frame force.</summary>
-    public static Vec3 CelerityRate(Vec3 celerity, double gamma, Vec3 force, double mass) =>
+    public static Vec3 CelerityRate(in Vec3 celerity, double gamma, in Vec3 force, double mass) =>
         1 / mass * (force + InverseSquare * Vec3.Dot(celerity, force) / (gamma + 1) * celerity);
 
     /// <summary>Rate per proper time at which a body free of torque turns against the boosted axes.</summary>
-    public static Vec3 ThomasRate(Vec3 celerity, double gamma, Vec3 celerityRate) =>
+    public static Vec3 ThomasRate(in Vec3 celerity, double gamma, in Vec3 celerityRate) =>
         -InverseSquare / (gamma + 1) * Vec3.Cross(celerity, celerityRate);
 
-    // ½ q (0, w): rate of a quaternion that turns with w in body axes. A quaternion a little off the sphere is pulled along.
-    private static UnitQuaternion HalfProduct(UnitQuaternion q, Vec3 w) =>
-        q * new UnitQuaternion(0, 0.5 * w.X, 0.5 * w.Y, 0.5 * w.Z);
+    // Rᵀ T′ − w × L.
+    private static Vec3 SpinUp(in Mat3 attitude, in Vec3 torque, in Vec3 bodyRate, in Vec3 momentum) =>
+        attitude.Transposed * torque - Vec3.Cross(bodyRate, momentum);
+
+    // q (0, w) for half a turn w in body axes, and the rate of the angular momentum.
+    private static void WriteTurning(Span<double> rate, in UnitQuaternion q, in Vec3 w, in Vec3 spinUp)
+    {
+        rate[6] = -q.X * w.X - q.Y * w.Y - q.Z * w.Z;
+        rate[7] = q.W * w.X + q.Y * w.Z - q.Z * w.Y;
+        rate[8] = q.W * w.Y + q.Z * w.X - q.X * w.Z;
+        rate[9] = q.W * w.Z + q.X * w.Y - q.Y * w.X;
+        rate[10] = spinUp.X;
+        rate[11] = spinUp.Y;
+        rate[12] = spinUp.Z;
+    }
+
+    // Adds (0, t) q for half a turn t in beam axes. A quaternion a little off the sphere is pulled along.
+    private static void AddTurn(Span<double> rate, in UnitQuaternion q, in Vec3 t)
+    {
+        rate[6] -= t.X * q.X + t.Y * q.Y + t.Z * q.Z;
+        rate[7] += t.X * q.W + t.Y * q.Z - t.Z * q.Y;
+        rate[8] += t.Y * q.W + t.Z * q.X - t.X * q.Z;
+        rate[9] += t.Z * q.W + t.X * q.Y - t.Y * q.X;
+    }
 }
 
 /// <summary>Scales the quaternion of an accepted state back to length one.</summary>

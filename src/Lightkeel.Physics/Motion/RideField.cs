@@ -1,6 +1,7 @@
 using Lightkeel.Numerics.Integration;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Atlases;
 
 namespace Lightkeel.Physics.Motion;
 
@@ -26,9 +27,11 @@ internal readonly record struct RideAction(
 /// </summary>
 internal sealed class RideField
 {
-    private const double C = Illumination.LightSpeed;
+    private const double PerLightSpeed = 1 / Illumination.LightSpeed;
     private readonly RideSetup _setup;
     private readonly Vec3 _weight;
+    private readonly bool _isSteady;
+    private readonly IPressureEngine _engine;
     private int _piece = -1;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
@@ -37,11 +40,17 @@ internal sealed class RideField
     {
         _setup = setup;
         Body = new(setup.Mass.MassKilograms, setup.Mass.InertiaKilogramSquareMetres);
+        _engine = setup.Engine is PressureAtlas atlas ? atlas.Values : setup.Engine;
+        _isSteady = setup.Disturbance is SteadyBeam;
+        InverseMass = 1 / setup.Mass.MassKilograms;
         _weight = new(0, 0, -setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared);
     }
 
     /// <summary>Mass and inertia.</summary>
     public RigidBodyInertia Body { get; }
+
+    /// <summary>One over the rest mass, 1/kg.</summary>
+    public double InverseMass { get; }
 
     /// <summary>Why the light pressure could not be had in the last state where it could not; null when it always could.</summary>
     public string? Refusal { get; private set; }
@@ -76,11 +85,15 @@ internal sealed class RideField
     /// <summary>Power factor of the schedule and the state of the beam at a source time.</summary>
     public (double Power, BeamState Beam) LightAt(double sourceSeconds)
     {
-        BeamState beam = _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
-        double scheduled =
-            _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
-        return (scheduled * beam.PowerFactor, beam);
+        BeamState beam = DisturbanceAt(sourceSeconds);
+        return (ScheduledAt(sourceSeconds) * beam.PowerFactor, beam);
     }
+
+    private BeamState DisturbanceAt(double sourceSeconds) =>
+        _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+
+    private double ScheduledAt(double sourceSeconds) =>
+        _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
 
     /// <summary>What acts in a state.</summary>
     /// <param name="time">Coordinate time, s.</param>
@@ -94,11 +107,11 @@ internal sealed class RideField
     /// <returns>False when the light pressure cannot be had there; <see cref="Refusal"/> then says why.</returns>
     public bool TryEvaluate(
         double time,
-        Vec3 position,
-        Vec3 celerity,
+        in Vec3 position,
+        in Vec3 celerity,
         double gamma,
         in Mat3 attitude,
-        Vec3 rate,
+        in Vec3 rate,
         double properTime,
         out RideAction action
     )
@@ -108,44 +121,61 @@ internal sealed class RideField
         {
             return false;
         }
-        (double power, BeamState beam) = LightAt(time - position.Z / C);
+        double sourceTime = time - PerLightSpeed * position.Z;
+        (double x, double y, double spread) = (position.X, position.Y, SpreadAt(position.Z));
+        double power = ScheduledAt(sourceTime);
+        if (!_isSteady)
+        {
+            BeamState beam = DisturbanceAt(sourceTime);
+            double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
+            power *= beam.PowerFactor;
+            x -= beam.OffsetXMetres + range * beam.AngleXRadians;
+            y -= beam.OffsetYMetres + range * beam.AngleYRadians;
+            spread *= beam.WidthFactor;
+        }
         if (power == 0)
         {
             return true;
         }
         Vec3 velocity = 1 / gamma * celerity;
-        double range = (_setup.Director?.StandoffMetres ?? 0) + position.Z;
         // A centre of mass that moves across the body lets the surfaces stand off the other way.
-        Vec3 standOff = attitude * ShiftBack(properTime);
-        CraftPose pose = new(
-            position.X + standOff.X - beam.OffsetXMetres - range * beam.AngleXRadians,
-            position.Y + standOff.Y - beam.OffsetYMetres - range * beam.AngleYRadians,
-            attitude,
-            velocity,
-            SpreadAt(position.Z) * beam.WidthFactor
-        );
+        Vec3 standOff = _setup.Imbalance is null ? Vec3.Zero : attitude * ShiftBack(properTime);
+        CraftPose pose = new(x + standOff.X, y + standOff.Y, attitude, velocity, spread);
         if (!TryPress(pose, out PressureReading reading))
         {
             return false;
         }
         Vec3 force = power * reading.ForceNewtons;
         Vec3 torque = power * reading.TorqueNewtonMetres;
-        Illumination light = Illumination.SeenFrom(velocity);
-        if (_setup.RotationDamping is { } damping && rate != Vec3.Zero)
+        if (rate != Vec3.Zero && _setup.RotationDamping is { } damping)
         {
-            double share = power * light.IrradianceFactor / (pose.BeamScale * pose.BeamScale);
-            force += share * (pose.BeamFromBody * (damping.ForceByRate * rate));
-            torque += share * (pose.BeamFromBody * (damping.TorqueByRate * rate));
+            double share = power * Illumination.SeenFrom(velocity).IrradianceFactor / (pose.BeamScale * pose.BeamScale);
+            AddDamping(damping, share, attitude, rate, ref force, ref torque);
         }
         if (_setup.Imbalance is not null)
         {
             torque += Vec3.Cross(standOff, force);
         }
-        // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame.
-        double intercepted = power * reading.InterceptedWatts * (1 + Vec3.Dot(velocity, light.Direction) / C);
-        double source = power * _setup.PowerWatts * (1 - velocity.Z / C);
+        // Light of power P' and direction b' in the rest frame has the energy P' (1 + v·b'/c) dt in the laser's frame, and
+        // γ² (1 + v·b'/c) (1 − v·k/c) = 1 for light that travels along k in the laser's frame: there and back again.
+        double passing = 1 - PerLightSpeed * velocity.Z;
+        double intercepted = power * reading.InterceptedWatts / (gamma * gamma * passing);
+        double source = power * _setup.PowerWatts * passing;
         action = new(force + _weight, torque, force, source, intercepted, power * reading.AbsorbedWatts);
         return true;
+    }
+
+    private static void AddDamping(
+        in RateDamping damping,
+        double share,
+        in Mat3 attitude,
+        in Vec3 rate,
+        ref Vec3 force,
+        ref Vec3 torque
+    )
+    {
+        force += share * (attitude * (damping.ForceByRate * rate));
+        torque += share * (attitude * (damping.TorqueByRate * rate));
     }
 
     // Where the surfaces stand against where the balanced craft has them, body axes, m.
@@ -163,10 +193,13 @@ internal sealed class RideField
     {
         try
         {
-            reading = _setup.Engine.Evaluate(pose);
+            reading = _engine.Evaluate(pose);
             LargestEngineError = Math.Max(LargestEngineError, reading.RelativeError);
             Readings++;
-            HandedOver += reading.IsHandedOver ? 1 : 0;
+            if (reading.IsHandedOver)
+            {
+                HandedOver++;
+            }
             return true;
         }
         catch (PressureUnavailableException e)

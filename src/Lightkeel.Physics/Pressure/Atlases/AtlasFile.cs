@@ -7,7 +7,7 @@ namespace Lightkeel.Physics.Pressure.Atlases;
 internal static class AtlasFile
 {
     /// <summary>Version of format and of what is built; a file of another version is not read.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
 
     private const int Sum = 32;
     private static readonly byte[] Magic = "LKATLAS\n"u8.ToArray();

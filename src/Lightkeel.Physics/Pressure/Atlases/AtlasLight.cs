@@ -18,9 +18,9 @@ internal struct AtlasLight
     private double _stretch;
 
     /// <summary>The light on a craft with a velocity; a Doppler factor that is no number where it is faster than light.</summary>
-    public static AtlasLight On(Vec3 velocity)
+    public static void On(in Vec3 velocity, out AtlasLight light)
     {
-        AtlasLight light = default;
+        light = default;
         light.Doppler = 1;
         if (velocity.X == 0 && velocity.Y == 0)
         {
@@ -29,7 +29,7 @@ internal struct AtlasLight
                 double alone = velocity.Z / Illumination.LightSpeed;
                 light.Doppler = Math.Abs(alone) < 1 ? (1 - alone) / (1 + alone) : double.NaN;
             }
-            return light;
+            return;
         }
         Vec3 beta = 1 / Illumination.LightSpeed * velocity;
         double gamma = 1 / Math.Sqrt(1 - Vec3.Dot(beta, beta));
@@ -43,7 +43,6 @@ internal struct AtlasLight
         light.Turn = new(shear * beta.Y, -shear * beta.X, 0);
         (light.SlantX, light.SlantY) = (slant * beta.X, slant * beta.Y);
         (light._beta, light._stretch) = (beta, stretch);
-        return light;
     }
 
     /// <summary>Where a point at an arm from the centre of mass meets the profile.</summary>

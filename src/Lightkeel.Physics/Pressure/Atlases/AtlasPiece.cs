@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Lightkeel.Physics.Pressure.Atlases;
@@ -33,6 +34,7 @@ internal sealed class AtlasPiece
         _termsA = Math.Max(2, blocks.Select(b => b.TermsA).DefaultIfEmpty(0).Max());
         _termsB = Math.Max(2, blocks.Select(b => b.TermsB).DefaultIfEmpty(0).Max());
         Orders = Math.Max(2, blocks.Select(b => b.Orders).DefaultIfEmpty(0).Max());
+        IsLine = groups.Length > 0 && groups.All(g => g.Length == 1 && g[0].IsLine);
         Coefficients = blocks.Sum(b => b.Coefficients.Length) / AtlasBlock.Lanes;
     }
 
@@ -45,6 +47,9 @@ internal sealed class AtlasPiece
 
     public int Coefficients { get; }
 
+    /// <summary>Whether it is a series in a alone.</summary>
+    public bool IsLine { get; }
+
     public bool Serves => _groups.Length > 0;
 
     /// <summary>Groups of blocks, for writing.</summary>
@@ -54,6 +59,7 @@ internal sealed class AtlasPiece
     public AtlasBlock Plain => _groups[0][0];
 
     /// <summary>The first eight quantities.</summary>
+    [SkipLocalsInit]
     public Vector512<double> Value(double a, double b, ReadOnlySpan<double> inM, double w)
     {
         Span<double> inA = stackalloc double[MostTerms];
@@ -63,7 +69,18 @@ internal sealed class AtlasPiece
         return Sum(_groups[0], inA, inB, inM, w);
     }
 
+    /// <summary>The first eight quantities of a series in a alone.</summary>
+    public Vector512<double> ValueOnLine(double a) => _groups[0][0].ValueOnLine(_a.Unit(a));
+
+    /// <summary>Sixteen quantities of a series in a alone.</summary>
+    public (Vector512<double> First, Vector512<double> Second) PairOnLine(double a)
+    {
+        double t = _a.Unit(a);
+        return (_groups[0][0].ValueOnLine(t), _groups[1][0].ValueOnLine(t));
+    }
+
     /// <summary>Sixteen quantities.</summary>
+    [SkipLocalsInit]
     public (Vector512<double> First, Vector512<double> Second) Pair(
         double a,
         double b,

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Lightkeel.Numerics.Interpolation;
 
@@ -62,6 +63,7 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
     /// <summary>Change of force, torque and power by the slant of a place.</summary>
     /// <param name="piece">The piece that holds the place.</param>
     /// <param name="at">The place.</param>
+    [SkipLocalsInit]
     public static UnitWrench Change(AtlasPiece piece, in AtlasPlace at)
     {
         double offset = Math.Sqrt(at.A);
@@ -88,7 +90,6 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
         (Vector512<double> first, Vector512<double> second) = piece.Pair(offset, lean, inM, at.W);
         double along = at.Light.SlantX * ex + at.Light.SlantY * ey;
         double across = at.Light.SlantY * ex - at.Light.SlantX * ey;
-        // Lanes that are odd in the azimuth carry its sine; they are odd for one slant and even for the other.
         // Lanes that are odd in the azimuth carry its sine.
         Vector512<double> firstSines = Vector512.Create(1, sin, 1, sin, 1, sin, 1, 1);
         Vector512<double> secondSines = Vector512.Create(sin, 1, sin, 1, sin, 1, sin, sin);
@@ -99,6 +100,32 @@ internal sealed class AtlasSlant(AtlasScene scene, int threads) : IAtlasSubject
             v.Q6,
             v.Q7
         );
+    }
+
+    /// <summary>
+    /// The same for a ball, whose series know the offset alone, along and across the offset: what is odd in the azimuth of its lean
+    /// is zero.
+    /// </summary>
+    /// <param name="piece">The piece, a series in the offset.</param>
+    /// <param name="offset">Offset in its units.</param>
+    /// <param name="ex">Direction of the offset, along x.</param>
+    /// <param name="ey">Direction of the offset, along y.</param>
+    /// <param name="light">The light.</param>
+    public static Vector512<double> ChangeOfBall(
+        AtlasPiece piece,
+        double offset,
+        double ex,
+        double ey,
+        in AtlasLight light
+    )
+    {
+        (Vector512<double> first, Vector512<double> second) = piece.PairOnLine(offset);
+        double along = light.SlantX * ex + light.SlantY * ey;
+        double across = light.SlantY * ex - light.SlantX * ey;
+        // Even lanes (and both powers) belong to a slant along the offset, the others to one across it.
+        Vector512<double> isAlong = Vector512.Create(1.0, 0, 1, 0, 1, 0, 1, 1);
+        Vector512<double> isAcross = Vector512.Create(0.0, 1, 0, 1, 0, 1, 0, 0);
+        return Vector512.FusedMultiplyAdd(along * isAlong, first, across * isAcross * second);
     }
 
     public double MiddleOfA(double start, double end) => 0.5 * (start + end);

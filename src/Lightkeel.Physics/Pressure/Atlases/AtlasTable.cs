@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
 
@@ -61,10 +62,21 @@ internal sealed class AtlasTable : IPressureEngine
     /// <inheritdoc/>
     public PressureReading Evaluate(in CraftPose pose)
     {
-        if (!TryPlace(pose, out AtlasPlace place))
+        if (_isBall && pose.BeamScale == 1 && TryBall(pose, out PressureReading ball))
         {
-            return _outside.Evaluate(pose) with { IsHandedOver = true };
+            return ball;
         }
+        return TryPlace(pose, out AtlasPlace place)
+            ? At(place, pose)
+            : _outside.Evaluate(pose) with
+            {
+                IsHandedOver = true,
+            };
+    }
+
+    [SkipLocalsInit]
+    private PressureReading At(in AtlasPlace place, in CraftPose pose)
+    {
         Span<double> inM = stackalloc double[AtlasPiece.MostTerms];
         AtlasFit.Azimuths(inM, place.Piece.Orders, place.A, place.B, place.C);
         AtlasLanes v = AtlasLanes.From(place.Piece.Value(place.A, place.B, inM, place.W));
@@ -74,19 +86,61 @@ internal sealed class AtlasTable : IPressureEngine
             v.Q3 * place.Rx + v.Q4 * place.Tx,
             v.Q5 * (place.Rx * place.Ty - place.Ry * place.Tx)
         );
-        UnitWrench unit = new(force, torque, v.Q6, v.Q7);
+        (double power, double absorbed) = (v.Q6, v.Q7);
         if (place.Slant is not null)
         {
-            unit = place.Light.Turned(unit + AtlasSlant.Change(place.Slant, place));
+            UnitWrench change = AtlasSlant.Change(place.Slant, place);
+            force += change.Force;
+            torque += change.Torque;
+            force += Vec3.Cross(place.Light.Turn, force);
+            torque += Vec3.Cross(place.Light.Turn, torque);
+            (power, absorbed) = (power + change.Power, absorbed + change.Absorbed);
         }
         if (_shift != 0)
         {
-            Vec3 arm = _shift * pose.BeamFromBody.Column2;
-            unit = unit with { Torque = unit.Torque + Vec3.Cross(arm, unit.Force) };
+            torque += Vec3.Cross(_shift * pose.BeamFromBody.Column2, force);
         }
         double watts = _powerWatts * place.Light.Doppler;
-        double newtons = watts / Illumination.LightSpeed;
-        return new(newtons * unit.Force, newtons * unit.Torque, watts * unit.Power, watts * unit.Absorbed, _error);
+        double newtons = 1 / Illumination.LightSpeed * watts;
+        return new(newtons * force, newtons * torque, watts * power, watts * absorbed, _error);
+    }
+
+    // A ball in a beam of designed size: series in the offset alone, and nothing that depends on its attitude.
+    private bool TryBall(in CraftPose pose, out PressureReading reading)
+    {
+        (double rx, double ry) = (_perOffset * pose.OffsetXMetres, _perOffset * pose.OffsetYMetres);
+        double a = rx * rx + ry * ry;
+        AtlasLight.On(pose.VelocityMetresPerSecond, out AtlasLight light);
+        AtlasPiece? piece = _plain.At(a, 0, 1);
+        reading = default;
+        if (piece is not { IsLine: true } || !light.IsWithin(_largestSlant))
+        {
+            return false;
+        }
+        AtlasLanes v = AtlasLanes.From(piece.ValueOnLine(a));
+        Vec3 force = new(v.Q0 * rx, v.Q0 * ry, v.Q2);
+        Vec3 torque = new(-(v.Q3 * ry), v.Q3 * rx, 0);
+        (double power, double absorbed) = (v.Q6, v.Q7);
+        if (light.IsSlanted)
+        {
+            double offset = Math.Sqrt(a);
+            if (_plainSlants.At(offset, 0, 1) is not { IsLine: true } slant)
+            {
+                return false;
+            }
+            double inverse = offset > 0 ? 1 / offset : 0;
+            (double ex, double ey) = offset > 0 ? (inverse * rx, inverse * ry) : (1, 0);
+            AtlasLanes c = AtlasLanes.From(AtlasSlant.ChangeOfBall(slant, offset, ex, ey, light));
+            force += new Vec3(ex * c.Q0 - ey * c.Q1, ey * c.Q0 + ex * c.Q1, c.Q2);
+            torque += new Vec3(ex * c.Q3 - ey * c.Q4, ey * c.Q3 + ex * c.Q4, c.Q5);
+            force += Vec3.Cross(light.Turn, force);
+            torque += Vec3.Cross(light.Turn, torque);
+            (power, absorbed) = (power + c.Q6, absorbed + c.Q7);
+        }
+        double watts = _powerWatts * light.Doppler;
+        double newtons = 1 / Illumination.LightSpeed * watts;
+        reading = new(newtons * force, newtons * torque, watts * power, watts * absorbed, _error);
+        return true;
     }
 
     /// <inheritdoc/>
@@ -106,7 +160,7 @@ internal sealed class AtlasTable : IPressureEngine
     {
         place = default;
         ref AtlasPlace at = ref place;
-        at.Light = AtlasLight.On(pose.VelocityMetresPerSecond);
+        AtlasLight.On(pose.VelocityMetresPerSecond, out at.Light);
         if (!at.Light.IsWithin(_largestSlant) || !(pose.BeamScale > 0))
         {
             return false;

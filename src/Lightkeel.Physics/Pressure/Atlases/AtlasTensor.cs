@@ -14,6 +14,9 @@ internal readonly record struct AtlasTails(double A, double B, double M, double 
 /// <summary>Values at the points of a fit, then its coefficients, over w, m, b and a, some lanes each.</summary>
 internal sealed class AtlasTensor
 {
+    // Sums of some thousand nodes that cancel leave this share of the force, with room.
+    private const double Rounding = 1e-13;
+
     private readonly double[] _values;
 
     public AtlasTensor(AtlasOrders orders, int lanes)
@@ -99,6 +102,7 @@ internal sealed class AtlasTensor
     private AtlasBlock Block(int group, int l, double[] weights, double least)
     {
         int start = group * AtlasBlock.Lanes;
+        ClearNoise(start, l, weights, Math.Max(Rounding * Least, 1e-6 * least));
         ReadOnlySpan<double> own = weights.AsSpan(start, AtlasBlock.Lanes);
         List<int> counts = [];
         List<double> coefficients = [];
@@ -132,6 +136,25 @@ internal sealed class AtlasTensor
             }
         }
         return new(orders, [.. counts.Take(countsKept)], [.. coefficients.Take(coefficientsKept)]);
+    }
+
+    // A quantity that symmetry makes zero (the torque on a mirror ball) comes from sums that cancel to rounding. As exact zeros
+    // they cost a ride nothing; as noise they would turn the craft.
+    private void ClearNoise(int start, int l, double[] weights, double noise)
+    {
+        int points = Orders.M * Orders.B * Orders.A;
+        for (int lane = start; lane < start + AtlasBlock.Lanes; lane++)
+        {
+            double sum = 0;
+            for (int n = l * points; n < (l + 1) * points; n++)
+            {
+                sum += weights[lane] * Math.Abs(At(n)[lane]);
+            }
+            for (int n = l * points; sum < noise && n < (l + 1) * points; n++)
+            {
+                At(n)[lane] = 0;
+            }
+        }
     }
 
     private static double Size(ReadOnlySpan<double> lanes, ReadOnlySpan<double> weights)

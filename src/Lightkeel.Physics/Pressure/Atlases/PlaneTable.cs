@@ -22,7 +22,7 @@ internal sealed class PlaneTable(AtlasContent content, IPressureEngine outside, 
     /// <inheritdoc/>
     public PressureReading Evaluate(in CraftPose pose)
     {
-        AtlasLight light = AtlasLight.On(pose.VelocityMetresPerSecond);
+        AtlasLight.On(pose.VelocityMetresPerSecond, out AtlasLight light);
         double x = _perOffset * pose.OffsetXMetres;
         double y = _perOffset * pose.OffsetYMetres;
         bool isPlain = pose.BeamScale == 1;

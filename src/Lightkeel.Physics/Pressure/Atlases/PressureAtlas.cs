@@ -44,6 +44,9 @@ public sealed class PressureAtlas : IPressureEngine
 
     internal AtlasContent Content { get; }
 
+    /// <summary>What answers for values: for callers that ask very often.</summary>
+    internal IPressureEngine Values => _engine;
+
     /// <summary>Whether an atlas can be had for a craft in a beam, by their symmetry.</summary>
     /// <param name="craft">The craft.</param>
     /// <param name="beam">The beam.</param>
