@@ -15,7 +15,7 @@ public sealed record WellHolding
 
     /// <summary>One-sided density per axis that the design's own noises have at the lower frequency, m²/Hz.</summary>
     [JsonPropertyName("own_density_m2_Hz")]
-    public double? OwnDensity { get; init; }
+    public double? OwnDensityPerHertz { get; init; }
 
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("own_density_m2_Hz_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -35,9 +35,9 @@ public sealed record WellHolding
 }
 
 /// <summary>One level of pointing noise.</summary>
-/// <param name="Density">One-sided density of the beam's motion at the swings' frequencies, per axis, m²/Hz.</param>
+/// <param name="DensityPerHertz">One-sided density of the beam's motion at the swings' frequencies, per axis, m²/Hz.</param>
 /// <param name="Seconds">Mean time from rest to the energy of the lowest pass, s.</param>
 public sealed record WellHoldingLevel(
-    [property: JsonPropertyName("density_m2_Hz")] double Density,
+    [property: JsonPropertyName("density_m2_Hz")] double DensityPerHertz,
     [property: JsonPropertyName("time_s")] double Seconds
 );

@@ -9,14 +9,17 @@ internal static class WellHoldingFigure
     {
         List<PlotItem> items =
         [
-            new LineSeries([.. holding.Levels.Select(l => l.Density)], [.. holding.Levels.Select(l => l.Seconds)])
+            new LineSeries(
+                [.. holding.Levels.Select(l => l.DensityPerHertz)],
+                [.. holding.Levels.Select(l => l.Seconds)]
+            )
             {
                 Tone = Tone.Indigo,
                 Label = "mean time to the energy of the lowest pass",
             },
             new MarkerLine(holding.RideSeconds, IsVertical: false) { Tone = Tone.Ember, Text = "duration of the ride" },
         ];
-        if (holding is { OwnDensity: > 0 and { } own, OwnSeconds: { } time })
+        if (holding is { OwnDensityPerHertz: > 0 and { } own, OwnSeconds: { } time })
         {
             items.Add(new ScatterSeries([own], [time]) { Tone = Tone.Ink, Label = "the design's own noise" });
         }

@@ -38,7 +38,7 @@ internal static class WellHoldingReading
         {
             Text = Text,
             Levels = [.. levels.Select(s => new WellHoldingLevel(s, unit / s))],
-            OwnDensity = shakes ? lowOwn : null,
+            OwnDensityPerHertz = shakes ? lowOwn : null,
             OwnDensityReason = none,
             OwnSeconds = shakes ? Seconds(lowOwn, highOwn) : null,
             OwnReason = none,

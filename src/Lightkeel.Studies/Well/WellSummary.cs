@@ -69,7 +69,7 @@ internal static class WellSummary
         {
             Rows =
             [
-                h is { OwnSeconds: { } time, OwnDensity: { } own }
+                h is { OwnSeconds: { } time, OwnDensityPerHertz: { } own }
                     ? SummaryRow.Of(
                         "with the design's own noise",
                         time,
@@ -78,7 +78,9 @@ internal static class WellSummary
                     )
                     : new("with the design's own noise", "none", "", h.OwnReason ?? ""),
                 SummaryRow.Of("the ride lasts", h.RideSeconds, "s"),
-                .. h.Levels.Select(l => SummaryRow.Of($"at {SummaryRow.Write(l.Density)} m^2/Hz", l.Seconds, "s")),
+                .. h.Levels.Select(l =>
+                    SummaryRow.Of($"at {SummaryRow.Write(l.DensityPerHertz)} m^2/Hz", l.Seconds, "s")
+                ),
             ],
             Paragraphs = [h.Text],
         };

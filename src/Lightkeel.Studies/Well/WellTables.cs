@@ -66,7 +66,7 @@ internal static class WellTables
             "holding",
             "Scale of the holding time against pointing noise",
             [
-                TableColumn.Numbers("density_m2_Hz", [.. h.Levels.Select(l => l.Density)]),
+                TableColumn.Numbers("density_m2_Hz", [.. h.Levels.Select(l => l.DensityPerHertz)]),
                 TableColumn.Numbers("time_s", [.. h.Levels.Select(l => l.Seconds)]),
             ]
         );

@@ -209,9 +209,9 @@ public sealed class WellTests
         WellHolding holding = Run(Ball + noise).Holding!;
         double square = Math.Pow(2 * Math.PI * 2.3425025091024034, 2);
         double time = 0.06218270464905076 / (0.5 * 2.4e-3 * square * square * 1e-6);
-        Assert.Equal(1e-6, holding.OwnDensity!.Value, 1e-18);
+        Assert.Equal(1e-6, holding.OwnDensityPerHertz!.Value, 1e-18);
         Assert.Equal(time, holding.OwnSeconds!.Value, 1e-5 * time);
-        Assert.All(holding.Levels, l => Assert.Equal(time * 1e-6, l.Seconds * l.Density, 1e-5 * time * 1e-6));
+        Assert.All(holding.Levels, l => Assert.Equal(time * 1e-6, l.Seconds * l.DensityPerHertz, 1e-5 * time * 1e-6));
         Assert.Null(holding.OwnReason);
         Assert.NotNull(Run(Ball).Holding!.OwnReason);
     }
