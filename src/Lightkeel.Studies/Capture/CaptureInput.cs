@@ -43,5 +43,5 @@ public sealed record CaptureInput(
     public ReleaseCenter Center { get; init; } = ReleaseCenter.Start;
 
     /// <summary>Points of an axis that is chosen.</summary>
-    internal const int UsualPoints = 25;
+    internal const int UsualPoints = 21;
 }

@@ -57,6 +57,10 @@ public sealed record CaptureResult
     [JsonPropertyName("hold_time_text")]
     public required string HoldText { get; init; }
 
+    /// <summary>Where the ends of the axes come from.</summary>
+    [JsonPropertyName("axes_text")]
+    public string AxesText { get; init; } = "";
+
     /// <summary>Share of the area of the asked rectangle (in the scale of its axes) that is held, 0 … 1.</summary>
     [JsonPropertyName("held_fraction")]
     public double? HeldFraction { get; init; }

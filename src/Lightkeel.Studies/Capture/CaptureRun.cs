@@ -11,14 +11,14 @@ internal static class CaptureRun
     public static CaptureResult Of(CaptureInput input, StudyContext context)
     {
         CaptureRides rides = CaptureRides.Prepare(input, context);
-        (DesignAxis x, DesignAxis y) = CaptureAxes.Of(input, rides, context);
+        (DesignAxis x, DesignAxis y, string axes) = CaptureAxes.Of(input, rides, context);
         CaptureGrid grid = new(rides, x, y, input.Levels, context);
         bool filled = grid.Fill();
         bool[][]? answers = grid.Lattice.HasBase ? grid.Lattice.Answers() : null;
         CaptureBoundary? boundary = filled
             ? CaptureBoundary.Trace(grid, answers!, input.BoundaryTolerance, context)
             : null;
-        CaptureResult result = Result(input, grid, rides, boundary);
+        CaptureResult result = Result(input, grid, rides, boundary) with { AxesText = axes };
         return answers is null
             ? result
             : Measured(result, input, grid, answers, boundary) with

@@ -81,6 +81,7 @@ internal static class CaptureSummary
             [
                 new("x", r.XPath, "", Range(r.X, r.XUnit)),
                 new("y", r.YPath, "", Range(r.Y, r.YUnit)),
+                new("axes", r.AxesText),
                 SummaryRow.Of("held for", r.HoldSeconds, "s", r.HoldText),
                 Fraction(r),
                 .. words

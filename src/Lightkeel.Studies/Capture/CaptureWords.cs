@@ -54,7 +54,7 @@ internal static class CaptureWords
         string place = $"{Value(x, grid.X.Unit)}, {Value(y, grid.Y.Unit)}";
         string edge =
             box.MeetsEdge || ellipse.MeetsEdge
-                ? " The asked rectangle ends before the craft is lost: wider axes may allow more."
+                ? " The rectangle of the axes ends before the craft is lost: wider axes may allow more."
                 : "";
         return $"Release within {Pair(box)} of {about} ({place}), or, where both errors seldom meet, inside the ellipse of half-axes {Pair(ellipse)}; everything else as the design says.{edge}";
     }

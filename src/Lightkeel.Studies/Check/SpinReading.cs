@@ -88,7 +88,12 @@ internal static class SpinReading
     private static CheckedSpin Written(DesignModel model, StabilityReport report, SpinTruth truth)
     {
         TiltLadderResult ladder = truth.Ladder;
-        string? notEvenStraight = ladder.LargestHeldRadians is null ? "Not even the untilted start is held." : null;
+        const string TooShort = "The rides were cut before the craft could swing once across the beam.";
+        bool isShort = ladder.LargestHeldRadians is null && ladder.Rungs[0].IsHeld;
+        string? notEvenStraight =
+            ladder.LargestHeldRadians is not null ? null
+            : isShort ? TooShort
+            : "Not even the untilted start is held.";
         double tilt = ladder.Own.TiltRadians;
         CircularTrim? own = truth.DisplacedAt(tilt);
         CircularFamily? slow = truth.Displaced;
@@ -107,9 +112,10 @@ internal static class SpinReading
             SmallestLostTiltRadians = ladder.SmallestLostRadians,
             SmallestLostTiltReason = ladder.SmallestLostRadians is null ? "Every tilt flown was held." : null,
             PredictedHeldTiltRadians = ladder.LargestHeldByAverageRadians,
-            PredictedHeldTiltReason = ladder.LargestHeldByAverageRadians is null
-                ? "The averaged motion loses even the untilted start."
-                : null,
+            PredictedHeldTiltReason =
+                ladder.LargestHeldByAverageRadians is not null ? null
+                : isShort ? TooShort
+                : "The averaged motion loses even the untilted start.",
             HorizonSeconds = ladder.HorizonSeconds,
             IsWholeRide = ladder.IsWholeRide,
             Rungs = [.. ladder.Rungs.Select(Rung)],

@@ -87,6 +87,9 @@ public static class FigureRules
             case HeatMap map:
                 CheckHeatMap(panel, map, where);
                 break;
+            case SurfaceMesh surface:
+                CheckSurface(panel, surface, where);
+                break;
             case CategoryMap map:
                 CheckCategoryMap(panel, map, where);
                 break;
@@ -122,6 +125,31 @@ public static class FigureRules
         {
             CheckValue(value ?? 1, colours, where);
         }
+    }
+
+    private static void CheckSurface(Panel panel, SurfaceMesh surface, string where)
+    {
+        Require(panel.Items.Count == 1, where, "shares its panel with a surface, which must be alone");
+        Require(
+            panel.X.Scale == AxisScale.Linear && panel.Y.Scale == AxisScale.Linear,
+            where,
+            "is a surface over a logarithmic axis"
+        );
+        Require(surface.LineEvery >= 1, where, "draws a line every less than one row");
+        int rows = surface.Values.Count;
+        Require(rows >= 2 && surface.Values[0].Count >= 2, where, "needs two columns and two rows or more");
+        Require(surface.X.Count == rows && surface.Y.Count == rows, where, "has lists of different length");
+        for (int i = 0; i < rows; i++)
+        {
+            Require(surface.Values[i].Count == surface.Values[0].Count, where, "has rows of different length");
+            CheckPoints(panel, surface.X[i], surface.Y[i], 2, where);
+            CheckPoints(panel, surface.X[i], surface.Values[i], 2, where);
+        }
+        foreach (PlotPolyline line in surface.Lines)
+        {
+            CheckPoints(panel, line.X, line.Y, 1, where);
+        }
+        CheckValue(surface.LineValue, panel.X, where);
     }
 
     private static void CheckCategoryMap(Panel panel, CategoryMap map, string where)

@@ -10,6 +10,7 @@ namespace Lightkeel.Studies.Figures;
 [JsonDerivedType(typeof(PolygonArea), "polygon")]
 [JsonDerivedType(typeof(HeatMap), "heat-map")]
 [JsonDerivedType(typeof(CategoryMap), "category-map")]
+[JsonDerivedType(typeof(SurfaceMesh), "surface")]
 [JsonDerivedType(typeof(ContourSeries), "contour")]
 [JsonDerivedType(typeof(ArrowSeries), "arrows")]
 [JsonDerivedType(typeof(TextNote), "text")]
@@ -118,6 +119,32 @@ public sealed record ContourSeries(IReadOnlyList<PlotPolyline> Pieces) : PlotIte
 
     /// <summary>A text in the middle of the longest piece; null for none.</summary>
     public string? TextOnLine { get; init; }
+}
+
+/// <summary>A surface over the plane, drawn in perspective; alone in its panel.</summary>
+/// <param name="X">Horizontal coordinates of its points, row by row; two rows and two columns or more.</param>
+/// <param name="Y">Coordinates of its points to the back, of the same shape.</param>
+/// <param name="Values">Heights of its points, of the same shape.</param>
+public sealed record SurfaceMesh(
+    IReadOnlyList<IReadOnlyList<double>> X,
+    IReadOnlyList<IReadOnlyList<double>> Y,
+    IReadOnlyList<IReadOnlyList<double>> Values
+) : PlotItem
+{
+    /// <summary>What the height means, without unit.</summary>
+    public string ValueLabel { get; init; } = "";
+
+    /// <summary>SI unit of the height; empty for a pure number.</summary>
+    public string ValueUnit { get; init; } = "";
+
+    /// <summary>Every how many rows and columns a line of the mesh is drawn.</summary>
+    public int LineEvery { get; init; } = 4;
+
+    /// <summary>Lines drawn on the surface at one height, such as a rim.</summary>
+    public IReadOnlyList<PlotPolyline> Lines { get; init; } = [];
+
+    /// <summary>Their height.</summary>
+    public double LineValue { get; init; }
 }
 
 /// <summary>A piece of line.</summary>

@@ -35,7 +35,7 @@ internal static class MapFigures
     private static string? Note(MapResult r) =>
         r.NotComputable.Count == 0
             ? "Boundary: traced on the model itself. Dashed: frequency of the first mode, interpolated."
-            : string.Join(" ", r.NotComputable.Select(g => $"Without colour, not computable: {g.Kind}."));
+            : string.Join(" ", r.NotComputable.Select(g => $"Without a value, not computable: {g.Kind}."));
 
     private static Figure Verdicts(MapInput input, MapResult r) =>
         new()

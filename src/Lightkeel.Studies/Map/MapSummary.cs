@@ -23,12 +23,49 @@ internal static class MapSummary
                 )
             )),
         ];
+        warnings.AddRange(WithoutEffect(r));
         if (!r.DesignPoint.IsInside)
         {
             warnings.Add(new("design-outside", "The design's own point lies outside the map."));
         }
         return warnings;
     }
+
+    // A map judges the craft at its trim: where the design starts, for one, has no say in it.
+    private static IEnumerable<ResultWarning> WithoutEffect(MapResult r)
+    {
+        bool Same(Func<int, int, (int Row, int Column)> first) =>
+            Enumerable
+                .Range(0, r.Y.Count)
+                .All(i =>
+                    Enumerable
+                        .Range(0, r.X.Count)
+                        .All(j =>
+                        {
+                            (int row, int column) = first(i, j);
+                            return r.Verdict[i][j] == r.Verdict[row][column]
+                                && r.GrowthPerSecond[i][j] == r.GrowthPerSecond[row][column]
+                                && r.FrequencyHertz[i][j] == r.FrequencyHertz[row][column]
+                                && r.ClearanceMargin[i][j] == r.ClearanceMargin[row][column];
+                        })
+                );
+        bool isKnown = r.NotComputable.Sum(g => g.Cells) < r.X.Count * r.Y.Count;
+        if (isKnown && Same((i, _) => (i, 0)))
+        {
+            yield return NoEffect("--x", r.XPath);
+        }
+        if (isKnown && Same((_, j) => (0, j)))
+        {
+            yield return NoEffect("--y", r.YPath);
+        }
+    }
+
+    private static ResultWarning NoEffect(string flag, string path) =>
+        new(
+            "axis-without-effect",
+            $"{path} changes nothing in this map: every value gives the same verdict, growth and frequency. A map judges the craft at its trim; which starts are held is a matter of capture.",
+            flag
+        );
 
     private static SummarySection Cells(MapInput input, MapResult r)
     {

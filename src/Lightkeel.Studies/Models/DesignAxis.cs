@@ -61,7 +61,9 @@ public sealed partial record DesignAxis(
         {
             throw new InputRefusedException(
                 flag,
-                $"{match.Groups["n"].Value} values are asked for",
+                match.Groups["n"].Value == "1"
+                    ? "one value is asked for"
+                    : $"{match.Groups["n"].Value} values are asked for",
                 $"an axis has from 2 to {MostValues} values"
             );
         }

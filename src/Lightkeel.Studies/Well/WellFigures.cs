@@ -10,6 +10,8 @@ namespace Lightkeel.Studies.Well;
 internal static class WellFigures
 {
     private const int BowlPoints = 97;
+    private const int BowlRows = 61;
+    private const int BowlColumns = 145;
     private const double FigureAccuracy = 1e-6;
 
     public static IReadOnlyList<Figure> Of(WellInput input, WellResult r)
@@ -17,11 +19,15 @@ internal static class WellFigures
         List<Figure> figures = [Section(input, r)];
         if (r.HasPotential)
         {
-            figures.Add(Bowl(input, r));
+            figures.AddRange(Bowls(input, r));
         }
         if (r.Swings.Count > 0)
         {
             figures.Add(Swings(input, r));
+        }
+        if (r.Holding is { } holding)
+        {
+            figures.Add(WellHoldingFigure.Of(TitleOf(input, "how long the well holds (scale)"), holding));
         }
         if (r.Curl is { } curl)
         {
@@ -87,7 +93,7 @@ internal static class WellFigures
         };
     }
 
-    private static Figure Bowl(WellInput input, WellResult r)
+    private static IEnumerable<Figure> Bowls(WellInput input, WellResult r)
     {
         double half = 1.3 * (r.RimRadiusMetres ?? 0.5 * r.RadiusMetres[^1]);
         DesignModel model = input.Design.Model;
@@ -103,17 +109,28 @@ internal static class WellFigures
         [
             new HeatMap(at, at, values) { ValueLabel = "potential over the bottom", ValueUnit = "J" },
         ];
+        IReadOnlyList<PlotPolyline> rim = [];
         if (r.DepthJoules is { } depth)
         {
             double[] shares = [0.2, 0.4, 0.6, 0.8];
-            items.AddRange(shares.Select(s => WellBowl.Contour(at, values, s * depth, Tone.Grey, null)));
-            items.Add(WellBowl.Contour(at, values, depth, Tone.Ink, "lowest pass"));
+            foreach (double share in shares)
+            {
+                ContourSeries level = WellBowl.Contour(at, values, share * depth, Tone.Grey, null);
+                items.Add(level);
+                items.AddRange(WellBowl.Named(level, share));
+            }
+            ContourSeries pass =
+                well.IsRound && r.RimRadiusMetres is { } edge
+                    ? WellBowl.Circle(edge, Tone.Ink, "lowest pass (rim)")
+                    : WellBowl.Contour(at, values, depth, Tone.Ink, "height of the lowest pass");
+            items.Add(pass);
+            rim = pass.Pieces;
         }
-        return new()
+        yield return new()
         {
             Name = "bowl",
             Title = TitleOf(input, "potential well from above"),
-            Note = "Grey: fifths of the depth. Distances from the bottom.",
+            Note = "Grey: levels as shares of the depth, inside and outside of the rim. Distances from the bottom.",
             Panels =
             [
                 new()
@@ -123,6 +140,54 @@ internal static class WellFigures
                     Items = items,
                     EqualAspect = true,
                     Legend = LegendPlace.Outside,
+                },
+            ],
+        };
+        yield return Perspective(input, r, well, half, rim);
+    }
+
+    // Points on circles, so that the edge of the picture is one.
+    private static Figure Perspective(
+        WellInput input,
+        WellResult r,
+        LateralWell well,
+        double half,
+        IReadOnlyList<PlotPolyline> rim
+    )
+    {
+        double edge = r.RimRadiusMetres is null ? half : 1.15 / 1.3 * half;
+        double[] radii = [.. Enumerable.Range(0, BowlRows).Select(i => edge * i / (BowlRows - 1))];
+        double[] angles = [.. Enumerable.Range(0, BowlColumns).Select(j => 2 * Math.PI * j / (BowlColumns - 1))];
+        double[][] Each(Func<double, double, double> of) =>
+            [.. radii.Select(s => angles.Select(a => of(s * Math.Cos(a), s * Math.Sin(a))).ToArray())];
+        return new()
+        {
+            Name = "bowl-perspective",
+            Title = TitleOf(input, "potential well"),
+            Note = r.RimRadiusMetres is null
+                ? "Distances from the bottom."
+                : "Black: height of the lowest pass; a craft with less energy stays inside. Distances from the bottom.",
+            Panels =
+            [
+                new()
+                {
+                    X = new("x", "m"),
+                    Y = new("y", "m"),
+                    Items =
+                    [
+                        new SurfaceMesh(
+                            Each((x, _) => x),
+                            Each((_, y) => y),
+                            Each((x, y) => WellBowl.Potential(well, x, y))
+                        )
+                        {
+                            ValueLabel = "potential over the bottom",
+                            ValueUnit = "J",
+                            Lines = WellBowl.Within(rim, edge),
+                            LineValue = r.DepthJoules ?? 0,
+                        },
+                    ],
+                    Legend = LegendPlace.None,
                 },
             ],
         };

@@ -25,6 +25,12 @@ internal static class WellReading
         double? depth = held ? m.Well.DepthJoules : null;
         double mass = model.Craft.Mass.MassKilograms;
         CraftPose bottom = m.Trim.Pose!.Value;
+        WellHolding? holding =
+            depth is { } height
+            && Frequency(m.Stiffness.Low, mass, true) is { } low
+            && Frequency(m.Stiffness.High, mass, true) is { } high
+                ? WellHoldingReading.Of(model, height, low, high)
+                : null;
         return new()
         {
             HasPotential = m.Light.HasPotential,
@@ -55,6 +61,8 @@ internal static class WellReading
             SwingsReason = held ? m.SwingsReason : none,
             FarPotentialJoules = m.Light.HasPotential ? m.Well.FarJoules : null,
             FarReason = m.Light.HasPotential ? null : NotPotential,
+            Holding = holding,
+            HoldingReason = holding is null ? none ?? "The well is too shallow or too stiff for a time." : null,
             Rays = [.. m.Well.Rays.Select(RimOf)],
             Curl = m.Light.HasPotential ? null : CurlOf(m, radius[^1]),
             Engine = m.Engine.Name,

@@ -117,6 +117,14 @@ public sealed record WellResult
     [JsonPropertyName("far_potential_J_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? FarReason { get; init; }
 
+    /// <summary>For how long pointing noise lets the well hold: a scale; null without a well.</summary>
+    [JsonPropertyName("holding")]
+    public WellHolding? Holding { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("holding_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? HoldingReason { get; init; }
+
     /// <summary>Rim and height of each ray: one where everything is axisymmetric.</summary>
     [JsonPropertyName("rays")]
     public required IReadOnlyList<WellRim> Rays { get; init; }

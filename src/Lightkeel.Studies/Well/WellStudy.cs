@@ -54,7 +54,7 @@ public sealed class WellStudy : Study<WellInput, WellResult>
         return new(
             (OpenedDesign)request.Value(DesignOption),
             request.ValueOr(EngineChoice.Option, "auto"),
-            (int)request.Value(PointsOption)
+            (int)request.ValueOr(PointsOption, 241)
         );
     }
 

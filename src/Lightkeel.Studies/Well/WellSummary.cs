@@ -7,7 +7,11 @@ namespace Lightkeel.Studies.Well;
 internal static class WellSummary
 {
     public static StudySummary Of(WellInput input, WellResult r) =>
-        r.HasPotential ? new(Depth(input, r), Swings(r)) : new(Slice(input, r), Curl(r));
+        r.HasPotential
+            ? r.Holding is { } holding
+                ? new(Depth(input, r), Swings(r), Holding(holding))
+                : new(Depth(input, r), Swings(r))
+            : new(Slice(input, r), Curl(r));
 
     public static IReadOnlyList<ResultWarning> Warnings(WellResult r) =>
         r.HasPotential
@@ -59,6 +63,27 @@ internal static class WellSummary
             Paragraphs = r.SwingsReason is { } reason ? [reason] : [],
         };
     }
+
+    private static SummarySection Holding(WellHolding h) =>
+        new("How long it holds under pointing noise (a scale)")
+        {
+            Rows =
+            [
+                h is { OwnSeconds: { } time, OwnDensityPerHertz: { } own }
+                    ? SummaryRow.Of(
+                        "with the design's own noise",
+                        time,
+                        "s",
+                        $"at {SummaryRow.Write(own)} m^2/Hz, one-sided, per axis"
+                    )
+                    : new("with the design's own noise", "none", "", h.OwnReason ?? ""),
+                SummaryRow.Of("the ride lasts", h.RideSeconds, "s"),
+                .. h.Levels.Select(l =>
+                    SummaryRow.Of($"at {SummaryRow.Write(l.DensityPerHertz)} m^2/Hz", l.Seconds, "s")
+                ),
+            ],
+            Paragraphs = [h.Text],
+        };
 
     private static SummarySection Slice(WellInput input, WellResult r) =>
         new(input.Design.Title ?? "Slice work")

@@ -12,6 +12,10 @@ internal static class WellTables
         {
             tables.Add(Swings(r));
         }
+        if (r.Holding is { } holding)
+        {
+            tables.Add(Holding(holding));
+        }
         if (r.Curl is { } curl)
         {
             tables.Add(Curl(curl));
@@ -54,6 +58,16 @@ internal static class WellTables
                 TableColumn.Numbers("amplitude_m", [.. r.Swings.Select(s => s.AmplitudeMetres)]),
                 TableColumn.Numbers("energy_J", [.. r.Swings.Select(s => s.EnergyJoules)]),
                 TableColumn.Numbers("frequency_Hz", [.. r.Swings.Select(s => s.FrequencyHertz)]),
+            ]
+        );
+
+    private static ResultTable Holding(WellHolding h) =>
+        new(
+            "holding",
+            "Scale of the holding time against pointing noise",
+            [
+                TableColumn.Numbers("density_m2_Hz", [.. h.Levels.Select(l => l.DensityPerHertz)]),
+                TableColumn.Numbers("time_s", [.. h.Levels.Select(l => l.Seconds)]),
             ]
         );
 

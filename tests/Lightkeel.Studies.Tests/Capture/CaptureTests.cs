@@ -261,6 +261,19 @@ public sealed class CaptureTests
     }
 
     [Fact]
+    public void WithoutAxes_AConeIsShownWithinWhatCanBeComputed()
+    {
+        // A mouth-first cone of half-angle 65 deg bounces light once up to a tilt of 3 x 65 - 180 = 15 deg (geometry of one reflection,
+        // docs/theory/light-pressure.md): wider axes show where computing ends, not where the craft is lost.
+        string free = Cone.Replace("tilt_limit = \"14 deg\"", "", StringComparison.Ordinal);
+        CaptureResult r = Run(Input(free) with { HoldSeconds = 2, Levels = 0, RideTolerance = 1e-6 });
+        Assert.Equal(("start.offset.x", "start.tilt.y"), (r.XPath, r.YPath));
+        Assert.InRange(r.Y[^1], 3 * Math.PI / 180, 15 * Math.PI / 180);
+        Assert.Contains("can be computed", r.AxesText, StringComparison.Ordinal);
+        Assert.True(r.Outcome.SelectMany(row => row).Count(o => o == "not-computable") < 0.05 * r.X.Count * r.Y.Count);
+    }
+
+    [Fact]
     public void WithoutTime_TheRideIsCutToFiftySwings()
     {
         CaptureResult r = Run(

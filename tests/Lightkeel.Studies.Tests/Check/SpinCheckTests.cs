@@ -73,6 +73,46 @@ public sealed class SpinCheckTests
     }
 
     [Fact]
+    public void FastSpin_WhoseRidesAreCutBeforeOneLateralSwing_IsUndecidedAndNotCaptured()
+    {
+        // An invented cone of 88 deg at 200 Hz. NumPy, the element law summed over the cone: dFx/dx = -2.15375e-4 N/m; with 4.14351 g one lateral
+        // swing takes 2 pi sqrt(m/k) = 27.56 s, so that a ride of two seconds cannot show a drift off the beam.
+        const string Slow = """
+            [beam]
+            power = "1 MW"
+            wavelength = "1.064 um"
+            profile = "gaussian"
+            waist = "1 m"
+            [[sail]]
+            name = "s"
+            shape = "cone"
+            radius = "1 m"
+            half_angle = "88 deg"
+            toward_laser = "mouth"
+            surface = "f"
+            areal_density = "1 g/m^2"
+            [surface.f]
+            kind = "mirror"
+            [[mass]]
+            name = "bus"
+            shape = "point"
+            mass = "1 g"
+            at = ["0 m", "0 m", "-0.1 m"]
+            [start]
+            spin = "200 Hz"
+            tilt = ["0 deg", "1 deg"]
+            """;
+        CheckedSpin spin = Checked(Slow).Spin!;
+        Assert.Equal(27.56, spin.LateralPeriodSeconds!.Value, 0.01);
+        Assert.True(spin.HorizonSeconds < spin.LateralPeriodSeconds);
+        Assert.Equal("undecided", spin.Finding);
+        Assert.False(spin.IsCaptured);
+        Assert.Null(spin.LargestHeldTiltRadians);
+        Assert.NotNull(spin.LargestHeldTiltReason);
+        Assert.Contains("before the craft could swing once", spin.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void SpunBall_WithItsMassBehind_IsHeldByItsSpinAndCaptured()
     {
         CheckResult r = Checked(

@@ -6,7 +6,35 @@ namespace Lightkeel.Studies.Tests.Figures;
 public static class SampleFigures
 {
     public static IReadOnlyList<Figure> All =>
-        [Lines(), LogLines(), Heat(), LogHeat(), Verdicts(), Craft(), Grid(), Margins()];
+        [Lines(), LogLines(), Heat(), LogHeat(), Verdicts(), Craft(), Grid(), Margins(), Surface()];
+
+    public static Figure Surface()
+    {
+        double[][] Each(Func<double, double, double> of) =>
+            [.. Range(-1, 1, 21).Select(y => Range(-1, 1, 21).Select(x => of(x, y)).ToArray())];
+        return new()
+        {
+            Name = "surface",
+            Title = "A saddle in perspective",
+            Panels =
+            [
+                new()
+                {
+                    X = new("x", "m"),
+                    Y = new("y", "m"),
+                    Items =
+                    [
+                        new SurfaceMesh(Each((x, _) => x), Each((_, y) => y), Each((x, y) => 1e-3 * (x * x - y * y)))
+                        {
+                            ValueLabel = "potential",
+                            ValueUnit = "J",
+                            Lines = [new([-1, 1], [-1, 1])],
+                        },
+                    ],
+                },
+            ],
+        };
+    }
 
     public static Figure Lines()
     {

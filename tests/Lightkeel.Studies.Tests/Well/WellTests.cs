@@ -1,5 +1,6 @@
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
+using Lightkeel.Studies.Figures;
 using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Well;
 using Xunit;
@@ -188,6 +189,53 @@ public sealed class WellTests
         Assert.Null(well.PotentialJoules);
         Assert.NotNull(well.SliceWorkJoules);
         Assert.Contains(well.Curl!, c => Math.Abs(c.OffsetTiltNewtons) > 0.1 * c.OffsetTiltSizeNewtons);
+    }
+
+    [Fact]
+    public void HoldingTime_IsTheDepthOverTheHeatingOfTheHarmonicWell()
+    {
+        // From depth and frequency of SciPy (above): heating of two axes by one-sided white pointing noise S is m w^4 S/2 (Handbook of Stochastic
+        // Methods, Springer 2004, section 4.3), and the mean time to an energy U from rest is U over that, exactly, in a harmonic well. A
+        // simulation with NumPy (4000 courses, 40 s expected) gave 40.9 +- 0.4 s.
+        string noise = """
+
+            [[noise]]
+            name = "jitter"
+            source = "pointing"
+            spectrum = "white"
+            density = "1e-6 m^2/Hz"
+            corner = "200 Hz"
+            """;
+        WellHolding holding = Run(Ball + noise).Holding!;
+        double square = Math.Pow(2 * Math.PI * 2.3425025091024034, 2);
+        double time = 0.06218270464905076 / (0.5 * 2.4e-3 * square * square * 1e-6);
+        Assert.Equal(1e-6, holding.OwnDensityPerHertz!.Value, 1e-18);
+        Assert.Equal(time, holding.OwnSeconds!.Value, 1e-5 * time);
+        Assert.All(holding.Levels, l => Assert.Equal(time * 1e-6, l.Seconds * l.DensityPerHertz, 1e-5 * time * 1e-6));
+        Assert.Null(holding.OwnReason);
+        Assert.NotNull(Run(Ball).Holding!.OwnReason);
+    }
+
+    [Fact]
+    public void Figures_ShowTheRimOfARoundWell_AsACircleOfTheRimsRadius()
+    {
+        OpenedDesign design = OpenedDesign.From(DesignDocument.Parse(Ball));
+        IStudy study = new WellStudy();
+        StudyOption<IOpenDesign> option = (StudyOption<IOpenDesign>)study.Options[0];
+        IReadOnlyList<Figure> figures = study
+            .Run(StudyRequest.Empty.With(option, design), new StudyContext { Threads = 2 })
+            .Presentation.MakeFigures();
+        Assert.All(figures, FigureRules.Check);
+        Figure bowl = figures.Single(f => f.Name == "bowl");
+        ContourSeries rim = bowl.Panels[0].Items.OfType<ContourSeries>().Single(c => c.Label is not null);
+        // SciPy, as above.
+        Assert.All(
+            rim.Pieces.SelectMany(p => p.X.Zip(p.Y)),
+            p => Assert.Equal(0.8387039041102896, double.Hypot(p.First, p.Second), 1e-8)
+        );
+        SurfaceMesh mesh = (SurfaceMesh)figures.Single(f => f.Name == "bowl-perspective").Panels[0].Items.Single();
+        Assert.Equal(0.06218270464905076, mesh.Values.Max(row => row.Max()), 1e-4 * 0.062);
+        Assert.NotEmpty(mesh.Lines);
     }
 
     private static double Between(IReadOnlyList<double> x, IReadOnlyList<double> y, double at)

@@ -115,6 +115,6 @@ public enum SpinFinding
     /// <summary>The linear picture does not ride, or cannot say.</summary>
     LinearLeaves,
 
-    /// <summary>A ride could not be flown to its end.</summary>
+    /// <summary>A ride could not be flown to its end, or was cut before one lateral swing.</summary>
     Undecided,
 }

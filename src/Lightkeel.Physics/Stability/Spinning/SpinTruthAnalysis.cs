@@ -89,7 +89,13 @@ public static class SpinTruthAnalysis
             AveragesHold = times.AveragesHold,
         };
         TiltLadderResult climbed = ladder.Climb(largest, horizon == question.Limits.DurationSeconds);
-        SpinFinding finding = SpinWords.FindingOf(question.Verdict, climbed);
+        // Before one swing across the beam nothing that pushes sideways can have carried the craft off (common practice, no source).
+        bool isTooShort = !climbed.IsWholeRide && horizon < (times.LateralPeriodSeconds ?? 0);
+        if (isTooShort)
+        {
+            climbed = climbed with { LargestHeldRadians = null, LargestHeldByAverageRadians = null };
+        }
+        SpinFinding finding = SpinWords.FindingOf(question.Verdict, climbed, isTooShort);
         return new(
             top,
             times,

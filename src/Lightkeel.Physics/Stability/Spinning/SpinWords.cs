@@ -5,7 +5,7 @@ namespace Lightkeel.Physics.Stability.Spinning;
 /// <summary>The finding about a spinning craft, and its words.</summary>
 internal static class SpinWords
 {
-    public static SpinFinding FindingOf(StabilityVerdict verdict, TiltLadderResult ladder)
+    public static SpinFinding FindingOf(StabilityVerdict verdict, TiltLadderResult ladder, bool isTooShort)
     {
         if (!verdict.Rides())
         {
@@ -13,7 +13,7 @@ internal static class SpinWords
         }
         return ladder.Own.Ride.Ending switch
         {
-            RideEnding.Held => SpinFinding.Captured,
+            RideEnding.Held => isTooShort ? SpinFinding.Undecided : SpinFinding.Captured,
             RideEnding.Lost => SpinFinding.LinearOnly,
             _ => SpinFinding.Undecided,
         };
@@ -35,12 +35,14 @@ internal static class SpinWords
         string first = finding switch
         {
             SpinFinding.Captured => $"Captured: from {own} it stays on the beam for {flown}.{Limit(ladder)}{average}",
-            SpinFinding.LinearOnly when ladder.LargestHeldRadians is null =>
+            SpinFinding.LinearOnly when !ladder.Rungs[0].IsHeld =>
                 $"Rides only in the linear picture: its start is lost even without tilt, after {Decision.Text(ladder.Rungs[0].TimeSeconds)} s.",
             SpinFinding.LinearOnly =>
                 $"Rides only in the linear picture: {own} already loses the beam after {Decision.Text(ladder.Own.TimeSeconds)} s.{Limit(ladder)}{average}",
             SpinFinding.LinearLeaves =>
                 $"The linear verdict is not that it rides; from {own} the ride {(ladder.Own.IsHeld ? $"still stays on the beam for {flown}" : $"ends after {Decision.Text(ladder.Own.TimeSeconds)} s")}.{average}",
+            _ when ladder.Own.IsHeld =>
+                $"Whether the craft is captured is undecided: the rides were cut at {Decision.Text(ladder.HorizonSeconds)} s, before the craft could swing once across the beam; from {own} it is still on the beam then, which tells nothing. Whole rides would tell.{average}",
             _ =>
                 $"Whether the craft is captured is undecided: from {own} the ride could not be flown to its end. {ladder.Own.Ride.Sentence}",
         };

@@ -25,7 +25,7 @@ public sealed record TiltRung(
 /// <param name="Own">The rung of the design's own tilt, or of one degree where it has none.</param>
 /// <param name="OwnTiltIsGiven">Whether the design gives a tilt.</param>
 /// <param name="Rungs">All rungs, by tilt, the untilted one first.</param>
-/// <param name="LargestHeldRadians">Largest tilt below which every ride flown was held, rad; null when not even the untilted one is.</param>
+/// <param name="LargestHeldRadians">Largest tilt below which every ride flown was held, rad; null when not even the untilted one is, or when the rides were too short to tell.</param>
 /// <param name="SmallestLostRadians">Smallest tilt that was not held, rad; null when all were.</param>
 /// <param name="LargestHeldByAverageRadians">The same limit as the averaged motion gives it, rad; null as above.</param>
 /// <param name="HorizonSeconds">How long each rung was flown, s.</param>

@@ -35,7 +35,7 @@ internal sealed class LinearTicks(double factor, double pixelsPerTick) : ITickGe
         Ticks = [.. ticks];
     }
 
-    private static string Format(double step) =>
+    internal static string Format(double step) =>
         "F" + Math.Clamp((int)Math.Ceiling(-Math.Log10(step) - 1e-9), 0, 15).ToString(CultureInfo.InvariantCulture);
 
     /// <summary>Widens the step until labels, at about 0.64 of their height per character, do not touch.</summary>
@@ -55,7 +55,7 @@ internal sealed class LinearTicks(double factor, double pixelsPerTick) : ITickGe
         return step;
     }
 
-    private static double RoundStep(double raw)
+    internal static double RoundStep(double raw)
     {
         double decade = Math.Pow(10, Math.Floor(Math.Log10(raw)));
         double lead = raw / decade;

@@ -26,6 +26,11 @@ internal sealed class PanelPlotter
     /// <param name="size">Size of text relative to a figure of one panel.</param>
     public static void Draw(Panel panel, SKCanvas canvas, PixelRect rect, float size)
     {
+        if (panel.Items.OfType<SurfaceMesh>().FirstOrDefault() is { } surface)
+        {
+            SurfacePlotter.Draw(panel, surface, canvas, rect, size);
+            return;
+        }
         using Plot plot = new();
         PanelPlotter plotter = new(panel, plot, size);
         plotter.AddItems();
