@@ -20,11 +20,18 @@ internal static class RayAzimuth
     )
     {
         List<Panel> panels = [];
-        for (int i = 0; i < FirstPanels; i++)
+        List<double> edges = [.. integral.Tangents];
+        for (int i = 0; i <= FirstPanels; i++)
         {
-            // Not on the axes of symmetry: kinks lie there, and panels that are halved find them.
-            double from = 2 * Math.PI * i / FirstPanels;
-            panels.Add(Of(line, demand, integral, from, from + 2 * Math.PI / FirstPanels, 0));
+            edges.Add(2 * Math.PI * i / FirstPanels);
+        }
+        edges.Sort();
+        for (int i = 1; i < edges.Count; i++)
+        {
+            if (edges[i] - edges[i - 1] > 1e-12)
+            {
+                panels.Add(Of(line, demand, integral, edges[i - 1], edges[i], 0));
+            }
         }
         while (true)
         {
@@ -96,19 +103,10 @@ internal static class RayAzimuth
             byX += weight * error.ByX;
             byY += weight * error.ByY;
         }
-        RayTriple size = integral.Absolute(fine);
         RayTriple nested = integral.Absolute(difference);
-        RayTriple bound = new(
-            Credit(nested.Value, size.Value) + value,
-            Credit(nested.ByX, size.ByX) + byX,
-            Credit(nested.ByY, size.ByY) + byY
-        );
+        RayTriple bound = new(nested.Value + value, nested.ByX + byX, nested.ByY + byY);
         return new(from, to, halvings, fine, bound);
     }
-
-    // Relative to the panel's own part, so that a kink, whose share is of first order, gets no credit until it no longer matters.
-    private static double Credit(double difference, double size) =>
-        size > 0 ? size * ErrorScale.Credit(difference / size) : difference;
 
     private sealed record Panel(double From, double To, int Halvings, RaySum Sum, RayTriple Error);
 }

@@ -13,6 +13,7 @@ internal sealed class RayFan
     private readonly RayIrradiance _irradiance;
     private readonly Vec3 _direction;
     private readonly Vec3 _centre;
+    private readonly List<Rim> _rims;
     private readonly Vec3 _start;
     private readonly Vec3 _acrossX;
     private readonly Vec3 _acrossY;
@@ -45,6 +46,7 @@ internal sealed class RayFan
             back = Math.Max(back, radius - along);
         }
         _start = _centre - 1.01 * back * _direction;
+        _rims = Rims();
     }
 
     /// <summary>Radius about the centre outside which no ray meets the craft, m.</summary>
@@ -85,40 +87,83 @@ internal sealed class RayFan
     public void AddEdges(Vec3 toward, List<double> radii)
     {
         Vec3 aside = Vec3.Cross(_direction, toward);
+        foreach (Rim rim in _rims)
+        {
+            AddCrossings(rim, toward, aside, radii);
+        }
+    }
+
+    /// <summary>Azimuths whose lines touch the shadow of a rim or of a ball, 0 … 2π: none where the centre lies in all shadows.</summary>
+    public List<double> Tangents()
+    {
+        List<double> azimuths = [];
+        foreach (Rim rim in _rims)
+        {
+            // a touches where (U·a)² + (V·a)² = (C·a)²; with a = (cos θ, sin θ) a sum of cos 2θ and sin 2θ. Lines run at θ − π/2.
+            double xx = Square(rim.U, rim.V, rim.Arm, _acrossX, _acrossX);
+            double yy = Square(rim.U, rim.V, rim.Arm, _acrossY, _acrossY);
+            double xy = Square(rim.U, rim.V, rim.Arm, _acrossX, _acrossY);
+            double swing = double.Hypot(0.5 * (xx - yy), xy);
+            double mean = 0.5 * (xx + yy);
+            // The shadow of a flat edge-on is a line, and a centre on the rim itself touches it everywhere.
+            if (!(swing > Math.Abs(mean)) || swing < 1e-18 * RadiusMetres * RadiusMetres)
+            {
+                continue;
+            }
+            double middle = Math.Atan2(xy, 0.5 * (xx - yy));
+            double half = Math.Acos(-mean / swing);
+            foreach (double twice in (ReadOnlySpan<double>)[middle - half, middle + half])
+            {
+                foreach (double turn in (ReadOnlySpan<double>)[-0.5 * Math.PI, 0.5 * Math.PI])
+                {
+                    double azimuth = Math.IEEERemainder(0.5 * twice + turn, 2 * Math.PI);
+                    azimuths.Add(azimuth < 0 ? azimuth + 2 * Math.PI : azimuth);
+                }
+            }
+        }
+        return azimuths;
+    }
+
+    private static double Square(Vec3 u, Vec3 v, Vec3 c, Vec3 a, Vec3 b) =>
+        Vec3.Dot(u, a) * Vec3.Dot(u, b) + Vec3.Dot(v, a) * Vec3.Dot(v, b) - Vec3.Dot(c, a) * Vec3.Dot(c, b);
+
+    // Rims of every stretch of a meridian; of a ball the great circle across the light.
+    private List<Rim> Rims()
+    {
+        List<Rim> rims = [];
         for (int i = 0; i < _scene.Count; i++)
         {
             (SurfaceOfRevolution shape, Vec3 origin, Vec3 axis) = _scene.At(i);
             if (shape.ClosedSphereRadiusMetres is { } radius)
             {
-                AddCircle(origin, radius, _direction, toward, aside, radii);
+                rims.Add(RimOf(origin, radius, _direction));
                 continue;
             }
-            for (int p = 0; p < shape.Pieces.Count; p++)
+            for (int p = -1; p < shape.Pieces.Count; p++)
             {
-                if (p == 0)
+                MeridianPoint m = p < 0 ? shape.At(0, shape.Pieces[0].Start) : shape.At(p, shape.Pieces[p].End);
+                if (m.RadiusMetres > 0)
                 {
-                    Add(shape.At(0, shape.Pieces[0].Start));
+                    rims.Add(RimOf(origin + m.HeightMetres * axis, m.RadiusMetres, axis));
                 }
-                Add(shape.At(p, shape.Pieces[p].End));
             }
-
-            void Add(MeridianPoint m) =>
-                AddCircle(origin + m.HeightMetres * axis, m.RadiusMetres, axis, toward, aside, radii);
         }
+        return rims;
     }
 
-    private Vec3 Across(Vec3 v) => v - Vec3.Dot(v, _direction) * _direction;
-
-    // Points of the circle centre + radius (u cos θ + v sin θ) whose shadow lies on the line: A cos θ + B sin θ + D = 0.
-    private void AddCircle(Vec3 centre, double radius, Vec3 axis, Vec3 toward, Vec3 aside, List<double> radii)
+    private Rim RimOf(Vec3 centre, double radius, Vec3 axis)
     {
         Vec3 near = Math.Abs(axis.X) < 0.8 ? Vec3.UnitX : Vec3.UnitY;
         Vec3 u = (near - Vec3.Dot(near, axis) * axis).Normalized();
-        Vec3 v = Vec3.Cross(axis, u);
-        Vec3 arm = centre - _centre;
-        double a = radius * Vec3.Dot(u, aside);
-        double b = radius * Vec3.Dot(v, aside);
-        double d = Vec3.Dot(arm, aside);
+        return new(centre - _centre, radius * u, radius * Vec3.Cross(axis, u));
+    }
+
+    // Points of the circle arm + u cos θ + v sin θ whose shadow lies on the line: A cos θ + B sin θ + D = 0.
+    private static void AddCrossings(in Rim rim, Vec3 toward, Vec3 aside, List<double> radii)
+    {
+        double a = Vec3.Dot(rim.U, aside);
+        double b = Vec3.Dot(rim.V, aside);
+        double d = Vec3.Dot(rim.Arm, aside);
         double size = double.Hypot(a, b);
         if (!(size > Math.Abs(d)))
         {
@@ -129,11 +174,16 @@ internal sealed class RayFan
         foreach (double angle in (ReadOnlySpan<double>)[middle - half, middle + half])
         {
             (double s, double c) = Math.SinCos(angle);
-            double at = Vec3.Dot(arm, toward) + radius * (c * Vec3.Dot(u, toward) + s * Vec3.Dot(v, toward));
+            double at = Vec3.Dot(rim.Arm + c * rim.U + s * rim.V, toward);
             if (at > 0)
             {
                 radii.Add(at);
             }
         }
     }
+
+    private Vec3 Across(Vec3 v) => v - Vec3.Dot(v, _direction) * _direction;
+
+    /// <summary>A circle, from the centre of the fan: arm + u cos θ + v sin θ.</summary>
+    private readonly record struct Rim(Vec3 Arm, Vec3 U, Vec3 V);
 }

@@ -73,15 +73,17 @@ internal sealed class RayIntegral
         }
         // Both offsets share one scale: the larger of their slopes.
         double reach = _fan.Scene.ReachMetres;
-        double slope = Math.Max(
-            Math.Max(sum.Size(1, reach), sum.Size(2, reach)),
-            SmallSlope * force / _lengthMetres
-        );
+        double slope = Math.Max(Math.Max(sum.Size(1, reach), sum.Size(2, reach)), SmallSlope * force / _lengthMetres);
         return new(force, slope, slope);
     }
 
     private RayAnswer? Equal(in RayDemand demand)
     {
+        if (_fan.Tangents().Count > 0)
+        {
+            // Lines from outside a shadow: the integral over the azimuth has ends.
+            return null;
+        }
         RaySum even = default;
         double lineErrors0 = 0;
         double lineErrors1 = 0;
@@ -131,6 +133,9 @@ internal sealed class RayIntegral
     }
 
     private RayAnswer Panels(in RayDemand demand) => RayAzimuth.Integrate(_line, demand, _accuracy, _budget, this);
+
+    /// <summary>Azimuths whose lines touch the shadow of a rim, 0 … 2π.</summary>
+    public IReadOnlyList<double> Tangents => _fan.Tangents();
 
     /// <summary>Errors of a sum of differences over the sizes of the answer.</summary>
     public RayTriple Relative(in RaySum difference, in RayTriple sizes)

@@ -78,8 +78,7 @@ internal sealed class RayScene
     }
 
     /// <summary>True when light scattered from that side may meet the craft again.</summary>
-    public bool SeesCraft(in RayHit hit) =>
-        hit.IsBack ? _seesCraft[hit.Surface].Back : _seesCraft[hit.Surface].Front;
+    public bool SeesCraft(in RayHit hit) => hit.IsBack ? _seesCraft[hit.Surface].Back : _seesCraft[hit.Surface].Front;
 
     /// <summary>The first meeting of a ray.</summary>
     /// <param name="origin">Where it starts.</param>
@@ -106,7 +105,9 @@ internal sealed class RayScene
                 (first, nearest) = (i, distance);
             }
         }
-        return first < 0 ? new(-1, default, default, false, 0) : Meeting(first, origin + nearest * direction, direction);
+        return first < 0
+            ? new(-1, default, default, false, 0)
+            : Meeting(first, origin + nearest * direction, direction);
     }
 
     private RayHit Meeting(int surface, Vec3 point, Vec3 direction)

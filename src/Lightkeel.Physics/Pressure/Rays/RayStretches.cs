@@ -8,14 +8,14 @@ namespace Lightkeel.Physics.Pressure.Rays;
 /// <param name="IsRough">True when breaks were left inside, as there are too many.</param>
 internal readonly record struct RayStretch(double Start, double End, bool IsRough);
 
-/// <summary>Finds the stretches of one azimuth: radii at which the sequence of meetings changes are bisected to rounding.</summary>
+/// <summary>Finds the stretches of one azimuth: radii at which the sequence of meetings changes are bisected to 1e-13 of the craft.</summary>
 internal sealed class RayStretches(RayFan fan)
 {
     private const int ScanPanels = 32;
     private const int MostBreaks = 48;
 
     // Bisection stops at this share of the plane's radius.
-    private const double Width = 1e-15;
+    private const double Width = 1e-13;
 
     private readonly List<double> _nodes = [];
     private readonly List<RayStretch> _found = [];
@@ -39,6 +39,13 @@ internal sealed class RayStretches(RayFan fan)
             ulong end = Signature(toward, high);
             while (end != now && _breaks < MostBreaks)
             {
+                if (high - low <= 4 * Width * fan.RadiusMetres)
+                {
+                    // What grazes within a width of the last break is none of its own.
+                    Close(start, low, now, false);
+                    (start, now) = (high, end);
+                    break;
+                }
                 (double before, double after, ulong next) = Bisect(toward, low, high, now, end);
                 Close(start, 0.5 * (before + after), now, false);
                 (start, low, now) = (0.5 * (before + after), after, next);

@@ -38,7 +38,9 @@ internal static class RayWalk
     /// <param name="scene">The craft.</param>
     /// <param name="origin">Where the ray starts, outside the craft.</param>
     /// <param name="direction">Unit direction.</param>
-    [System.Runtime.CompilerServices.MethodImpl(System.Runtime.CompilerServices.MethodImplOptions.AggressiveOptimization)]
+    [System.Runtime.CompilerServices.MethodImpl(
+        System.Runtime.CompilerServices.MethodImplOptions.AggressiveOptimization
+    )]
     public static RayTally Follow(RayScene scene, Vec3 origin, Vec3 direction)
     {
         Trail trail = default;
@@ -114,8 +116,7 @@ internal static class RayWalk
             Vec3 mirrored = light.Direction + 2 * mu * hit.Normal;
             double even = 2.0 / 3 * (optics.Diffuse + optics.Absorbed * optics.ThermalAsymmetry);
             Vec3 push =
-                light.Power
-                * ((1 - optics.Passed) * light.Direction - optics.Specular * mirrored - even * hit.Normal);
+                light.Power * ((1 - optics.Passed) * light.Direction - optics.Specular * mirrored - even * hit.Normal);
             _force += push;
             _torque += Vec3.Cross(hit.Point, push);
             _absorbed += optics.Absorbed * light.Power;
@@ -150,6 +151,7 @@ internal static class RayWalk
             new(_signature | 1, first, _force, _torque, _absorbed, _leaving, _stray, _cut);
 
         // FNV-1a, 64 bits, a word at a time.
-        private void Sign(ulong word) => _signature = ((_signature == 0 ? 14695981039346656037UL : _signature) ^ word) * 1099511628211UL;
+        private void Sign(ulong word) =>
+            _signature = ((_signature == 0 ? 14695981039346656037UL : _signature) ^ word) * 1099511628211UL;
     }
 }
