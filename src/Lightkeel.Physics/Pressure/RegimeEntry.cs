@@ -81,7 +81,7 @@ internal sealed class RegimeEntry
                 false,
                 RegimeCertainty.Proven,
                 "At a tilt of ",
-                $" against its own axis, {limits.Beyond}; {accepted} as designed. Following further bounces takes rays, which this version does not trace."
+                $" against its own axis, {limits.Beyond}; {accepted} as designed. Following further bounces takes the engine that traces rays."
             );
         }
 

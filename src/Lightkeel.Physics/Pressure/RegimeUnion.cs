@@ -97,7 +97,7 @@ internal sealed class RegimeUnion
 
     private RegimeStatement Refusal(IReadOnlyList<PlacedSurface> surfaces, (int First, int Second)? overlap)
     {
-        const string remedy = " Following further bounces takes rays, which this version does not trace.";
+        const string remedy = " Following further bounces takes the engine that traces rays.";
         if (overlap is { } pair)
         {
             return new(

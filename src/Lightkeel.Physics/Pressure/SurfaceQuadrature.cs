@@ -56,6 +56,9 @@ public sealed class SurfaceQuadrature : IPressureEngine
     /// <inheritdoc/>
     public double Accuracy { get; }
 
+    /// <summary>True when light meets the untilted craft once only, so that this engine has an answer there.</summary>
+    public bool HoldsUntilted => _regime.For(Vec3.UnitZ).IsSingleBounce;
+
     /// <inheritdoc/>
     public PressureReading Evaluate(in CraftPose pose)
     {

@@ -49,6 +49,9 @@ public sealed class Sphere : SurfaceOfRevolution
     }
 
     /// <inheritdoc/>
+    public override (Vec3 Normal, int Piece) FrontNormalAt(Vec3 pointMetres) => (pointMetres.Normalized(), 0);
+
+    /// <inheritdoc/>
     public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
     {
         double half = Vec3.Dot(originMetres, direction);

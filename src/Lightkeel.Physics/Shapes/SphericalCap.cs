@@ -82,6 +82,13 @@ public sealed class SphericalCap : SurfaceOfRevolution
     }
 
     /// <inheritdoc/>
+    public override (Vec3 Normal, int Piece) FrontNormalAt(Vec3 pointMetres)
+    {
+        Vec3 fromCentre = pointMetres - new Vec3(0, 0, _side * CurvatureRadiusMetres);
+        return (_side * fromCentre.Normalized(), 0);
+    }
+
+    /// <inheritdoc/>
     public override double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres)
     {
         // |p − R e|² = R², written as p² − 2 R p·e so that shallow caps keep their digits.

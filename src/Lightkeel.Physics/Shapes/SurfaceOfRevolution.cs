@@ -79,6 +79,26 @@ public abstract class SurfaceOfRevolution
     /// <returns>Distance along the ray, m; +∞ when the ray misses. Rim points belong to the surface.</returns>
     public abstract double FirstMeeting(Vec3 originMetres, Vec3 direction, double beyondMetres);
 
+    /// <summary>Unit normal of the front side at a point of the surface, and the stretch of the meridian that the point lies on.</summary>
+    /// <param name="pointMetres">A point of the surface, to rounding, in its own frame, m.</param>
+    /// <returns>The normal in the surface's own frame, and an index into <see cref="Pieces"/>.</returns>
+    public virtual (Vec3 Normal, int Piece) FrontNormalAt(Vec3 pointMetres)
+    {
+        // Meridians of most shapes run by radius, one piece after the other.
+        double radius = Math.Sqrt(pointMetres.X * pointMetres.X + pointMetres.Y * pointMetres.Y);
+        int low = 0;
+        int high = Pieces.Count - 1;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            (low, high) = radius > Pieces[middle].End ? (middle + 1, high) : (low, middle);
+        }
+        MeridianPoint m = At(low, Math.Clamp(radius, Pieces[low].Start, Pieces[low].End));
+        // On the axis itself any azimuth will do.
+        (double c, double s) = radius > 0 ? (pointMetres.X / radius, pointMetres.Y / radius) : (1, 0);
+        return (new(m.NormalRadial * c, m.NormalRadial * s, m.NormalAxial), low);
+    }
+
     /// <summary>Builds a point from the meridian's position and derivative.</summary>
     protected static MeridianPoint Point(double radius, double height, double radiusRate, double heightRate)
     {

@@ -12,10 +12,11 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Margins and sensitivities of every number of a design that its linear stability depends on.</summary>
 internal static class CheckMargins
 {
-    /// <summary>Searches all numbers, in the order of the file, on several threads; always by the fast engine.</summary>
+    /// <summary>Searches all numbers, in the order of the file, on several threads.</summary>
     public static IReadOnlyList<CheckedMargin> Find(
         DesignDocument document,
         StabilityReport report,
+        string engine,
         StudyContext context
     )
     {
@@ -33,7 +34,7 @@ internal static class CheckMargins
             options,
             i =>
             {
-                margins[i] = One(document, numbers[i], report, context.Accuracy);
+                margins[i] = One(document, numbers[i], report, engine, context.Accuracy);
                 context.Progress.Report("margins", Interlocked.Increment(ref done), numbers.Length);
             }
         );
@@ -57,6 +58,7 @@ internal static class CheckMargins
         DesignDocument document,
         DesignNumber number,
         StabilityReport report,
+        string engine,
         double accuracy
     )
     {
@@ -65,7 +67,7 @@ internal static class CheckMargins
             try
             {
                 DesignModel model = DesignModel.Build(document.WithNumber(number.Path, value).Design);
-                return CheckStudy.Assess(model, "auto", accuracy).Report;
+                return CheckStudy.Assess(model, engine, accuracy).Report;
             }
             catch (Exception e) when (e is InputRefusedException or Designs.Documents.DesignFaultException)
             {

@@ -9,6 +9,9 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Writes an assessment down as a result.</summary>
 internal static class CheckReading
 {
+    /// <summary>Regime of a craft whose light is followed by rays.</summary>
+    public const string SeveralMeetings = "several-meetings";
+
     public static CheckResult Of(
         DesignModel model,
         RidingAssessment assessment,
@@ -71,6 +74,7 @@ internal static class CheckReading
             Engine = assessment.Engine.Name,
             LightRegime = regime.Certainty switch
             {
+                _ when !regime.IsSingleBounce => SeveralMeetings,
                 RegimeCertainty.Proven => "proven",
                 RegimeCertainty.AtLimit => "at-limit",
                 _ => "sampled",

@@ -126,7 +126,7 @@ public sealed record CheckResult
     [JsonPropertyName("engine")]
     public required string Engine { get; init; }
 
-    /// <summary>proven, sampled or at-limit: how sure it is that light meets each element once.</summary>
+    /// <summary>proven, sampled or at-limit: how sure it is that light meets each element once; several-meetings where rays followed it.</summary>
     [JsonPropertyName("light_regime")]
     public required string LightRegime { get; init; }
 

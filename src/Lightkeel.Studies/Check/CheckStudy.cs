@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization.Metadata;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Rays;
 using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
@@ -8,7 +9,7 @@ namespace Lightkeel.Studies.Check;
 
 /// <summary>Input of <see cref="CheckStudy"/>.</summary>
 /// <param name="Design">The opened design.</param>
-/// <param name="Engine">auto, quadrature or reference.</param>
+/// <param name="Engine">auto, quadrature, rays or reference.</param>
 /// <param name="WithMargins">Whether the margins of every number are searched.</param>
 /// <param name="WithSpin">Whether the verdict of a spinning craft is backed by its averaged force and by rides.</param>
 /// <param name="WholeRides">Whether those rides last as long as the design's, however many turns that takes.</param>
@@ -50,7 +51,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         {
             Help =
                 "Builds craft and beam, finds the trim near the beam axis, computes light pressure and its exact derivatives there, and decides linear stability of offset and tilt: frequencies, growth rates, kind of instability and the reason in words.\n\n"
-                + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it.\n\n"
+                + "For every number of the design it then finds how far that number may move, either way, before the verdict changes, and how the frequencies answer to it. Where rays give the verdict this takes minutes; --no-margins leaves it out.\n\n"
                 + "Whether it survives: heat, strength, film modes, mass, mission, each limit against a sourced material value with its safety factor, the smallest margin first. What the design does not state is not assessed, and the row says what to give.\n\n"
                 + "Linear stability holds for small disturbances only. The verdict of a spinning craft is backed besides: by the light force averaged over the spin against the tilt of the spin axis, by the displaced trims with their largest tilt, and by rides of the full equations from a ladder of misaligned starts. A craft that rides in the linear picture alone is reported so, and rides is false.",
             Examples =
@@ -106,7 +107,12 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
         Task<(CheckedSurvival, IReadOnlyList<CheckedLimit>)>? survival =
             context.Threads > 1 && input.WithMargins ? Task.Run(survives, context.Cancellation) : null;
         IReadOnlyList<CheckedMargin> margins = input.WithMargins
-            ? CheckMargins.Find(input.Design.Document, Basis(input, assessment, context), context)
+            ? CheckMargins.Find(
+                input.Design.Document,
+                Basis(input, assessment, context),
+                MarginEngine(assessment),
+                context
+            )
             : [];
         return CheckReading.Of(
             input.Design.Model,
@@ -121,10 +127,14 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
     private static StabilityReport Basis(CheckInput input, RidingAssessment assessment, StudyContext context) =>
         input.Engine == "reference" ? Assess(input.Design.Model, "auto", context.Accuracy).Report : assessment.Report;
 
+    // Numbers are moved under the engine that gave the verdict: rays reach where quadrature does not.
+    private static string MarginEngine(RidingAssessment assessment) =>
+        assessment.Engine is RayPressure ? "rays" : "quadrature";
+
     /// <summary>Assesses the models of a design.</summary>
     internal static RidingAssessment Assess(DesignModel model, string engine, double accuracy)
     {
-        IPressureEngine pressure = EngineChoice.Build(engine, model, accuracy);
+        IPressureEngine pressure = EngineChoice.Pick(engine, model, accuracy);
         return RidingAssessment.Of(
             model.Craft,
             model.Beam,

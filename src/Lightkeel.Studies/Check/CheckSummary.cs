@@ -105,7 +105,9 @@ internal static class CheckSummary
                 "",
                 "as the laser sends it"
             ),
-            new("light meets each element once", r.LightRegime),
+            r.LightRegime == CheckReading.SeveralMeetings
+                ? new("light meets the craft", "more than once", "", "followed by rays from bounce to bounce")
+                : new SummaryRow("light meets each element once", r.LightRegime),
         ];
         if (moves)
         {

@@ -34,6 +34,13 @@ internal static class SpinReading
         {
             return (null, "Not asked for.");
         }
+        if (assessment.Engine.Name == "rays")
+        {
+            return (
+                null,
+                "Rides and averages over the spin take thousands of forces, and rays are too slow for them; light bounces more than once here."
+            );
+        }
         try
         {
             IPressureEngine engine = EngineChoice.Build(

@@ -32,7 +32,7 @@ internal sealed class MapAssessor(
         try
         {
             DesignModel model = DesignModel.Build(_designs.At(values));
-            return _shares ? Shared(model, values) : Assess(model, EngineChoice.Build(engine, model, accuracy));
+            return _shares ? Shared(model, values) : Assess(model, EngineChoice.Pick(engine, model, accuracy));
         }
         catch (DesignFaultException e)
         {
@@ -68,7 +68,7 @@ internal sealed class MapAssessor(
                 model.Design.Start.SpinRadiansPerSecond,
                 model.Design.Start.SpeedMetresPerSecond
             );
-            return MapCell.Of(assessment.Report);
+            return MapCell.Of(assessment.Report) with { Engine = pressure.Name };
         }
         catch (Exception e) when (e is PressureUnavailableException or ArithmeticException)
         {
@@ -96,7 +96,7 @@ internal sealed class MapAssessor(
             {
                 VelocityMetresPerSecond = new(0, 0, model.Design.Start.SpeedMetresPerSecond),
             };
-            IPressureEngine own2 = EngineChoice.Build(engine, model with { Craft = craft }, accuracy);
+            IPressureEngine own2 = EngineChoice.Pick(engine, model with { Craft = craft }, accuracy);
             SharedPressure pressure = new(own2, craft, axial);
             try
             {

@@ -33,6 +33,9 @@ internal readonly record struct MapCell(
 
     public static MapCell Blocked(MapObstacle obstacle) => new(null, 0, 0, 0, null, 0, obstacle);
 
+    /// <summary>The engine that gave the numbers; null where there are none.</summary>
+    public string? Engine { get; init; }
+
     /// <summary>Clearance where there is one.</summary>
     public double? ClearanceOrNone => Verdict is null ? null : Clearance;
 }

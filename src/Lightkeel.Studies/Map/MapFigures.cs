@@ -32,10 +32,14 @@ internal static class MapFigures
     private static string TitleOf(MapInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
 
-    private static string? Note(MapResult r) =>
-        r.NotComputable.Count == 0
-            ? "Boundary: traced on the model itself. Dashed: frequency of the first mode, interpolated."
-            : string.Join(" ", r.NotComputable.Select(g => $"Without a value, not computable: {g.Kind}."));
+    private static string? Note(MapResult r)
+    {
+        string said =
+            r.NotComputable.Count == 0
+                ? "Boundary: traced on the model itself. Dashed: frequency of the first mode, interpolated."
+                : string.Join(" ", r.NotComputable.Select(g => $"Without a value, not computable: {g.Kind}."));
+        return $"{said} Light pressure by {r.Engine}.";
+    }
 
     private static Figure Verdicts(MapInput input, MapResult r) =>
         new()
@@ -70,6 +74,7 @@ internal static class MapFigures
             new CategoryMap(r.X, r.Y, [.. r.Verdict.Select(row => row.Select(IndexOf).ToArray())], categories),
             .. Levels(r),
             .. Boundary(r),
+            .. MapEngines.Outline(r),
             .. Own(r),
         ];
         return new()
@@ -98,6 +103,7 @@ internal static class MapFigures
                     [
                         new HeatMap(r.X, r.Y, r.GrowthPerSecond) { ValueLabel = "growth rate", ValueUnit = "1/s" },
                         .. Boundary(r),
+                        .. MapEngines.Outline(r),
                         .. Own(r),
                     ],
                     Legend = LegendPlace.Outside,

@@ -41,6 +41,14 @@ public sealed record MapResult
     [JsonPropertyName("verdict")]
     public required string[][] Verdict { get; init; }
 
+    /// <summary>Engine that gave the numbers of every cell: surface quadrature, rays or reference; null where there are none.</summary>
+    [JsonPropertyName("cell_engine")]
+    public required string?[][] CellEngine { get; init; }
+
+    /// <summary>Why some cells have none.</summary>
+    [JsonPropertyName("cell_engine_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? CellEngineReason { get; init; }
+
     /// <summary>Frequency of the first mode, the fastest growing, then the slowest, Hz; zero for one that does not swing.</summary>
     [JsonPropertyName("frequency_Hz")]
     public required double?[][] FrequencyHertz { get; init; }

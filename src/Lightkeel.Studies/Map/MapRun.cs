@@ -45,8 +45,8 @@ internal static class MapRun
             }
             tongues = indicators.Contains(MapIndicator.Flutter) ? new MapTongues(grid, exact, context).Find() : [];
         }
-        string engine = EngineChoice.Build(input.Engine, input.Design.Model, context.Accuracy).Name;
-        return Result(grid, engine) with
+        string own = EngineChoice.Pick(input.Engine, input.Design.Model, context.Accuracy).Name;
+        return Result(grid, own) with
         {
             Boundaries = boundary,
             NarrowTongues = tongues,
@@ -70,12 +70,13 @@ internal static class MapRun
     private static string Word(MapCell? cell) =>
         cell is not { } known ? MapWords.NotReached : known.Verdict?.Word() ?? MapWords.NotComputable;
 
-    private static MapResult Result(MapGrid grid, string engine)
+    private static MapResult Result(MapGrid grid, string own)
     {
         MapCell?[] cells = [.. grid.Cells.SelectMany(row => row)];
         MapObstacle[] obstacles = [.. cells.Select(c => c?.Obstacle).OfType<MapObstacle>()];
         int known = cells.Count(c => c is { Verdict: not null });
         int riding = cells.Count(c => c is { Verdict: { } v } && v.Rides());
+        string[] engines = [.. cells.Select(c => c?.Engine).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
         string? gaps = known == cells.Length ? null : "Cells marked not-computable or not-reached have no number.";
         return new()
         {
@@ -88,6 +89,8 @@ internal static class MapRun
             GrowthPerSecond = grid.Numbers(c => c.GrowthPerSecond),
             GrowthReason = gaps,
             Verdict = [.. grid.Cells.Select(row => row.Select(Word).ToArray())],
+            CellEngine = [.. grid.Cells.Select(row => row.Select(c => c?.Engine).ToArray())],
+            CellEngineReason = gaps,
             FrequencyHertz = grid.Numbers(c => c.FrequencyHertz),
             FrequencyReason = gaps,
             ClearanceMargin = grid.Numbers(c => c.Clearance),
@@ -103,7 +106,7 @@ internal static class MapRun
                 .. obstacles.GroupBy(o => o.Kind).Select(g => new MapGap(g.Key, g.Count(), g.First().Text)),
             ],
             DesignPoint = new(grid.X.Own, grid.Y.Own, MapWords.NotReached, false),
-            Engine = engine,
+            Engine = engines.Length == 0 ? own : string.Join(" and ", engines),
         };
     }
 }

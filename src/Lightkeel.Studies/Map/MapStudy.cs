@@ -9,7 +9,7 @@ namespace Lightkeel.Studies.Map;
 /// <param name="X">Columns of the map.</param>
 /// <param name="Y">Rows of the map, of another number.</param>
 /// <param name="Z">Optional: a map for each of these values of a third number.</param>
-/// <param name="Engine">auto, quadrature or reference.</param>
+/// <param name="Engine">auto, quadrature, rays or reference.</param>
 public sealed record MapInput(
     OpenedDesign Design,
     DesignAxis X,
@@ -33,7 +33,7 @@ public sealed class MapStudy : Study<MapInput, MapResult>
             Help =
                 "Assesses the design, as check does, at every cell of a grid over two of its numbers: verdict, growth rate, frequency of the first mode, and the clearance to the change of verdict. An axis is written PATH=A..B:N, both ends with units; :log behind it gives equal ratios.\n\n"
                 + "The boundary between riding and not riding is then traced on the model itself: every point of its lines is searched to 1e-10 of its value, not read off the cells. A pocket smaller than a cell is not seen; take more cells.\n\n"
-                + "Cells whose light pressure cannot be computed carry the reason, such as light that bounces more than once; they are never guessed.",
+                + "Where light meets the craft more than once, auto follows it by rays, a hundred times slower than quadrature: cell_engine and an outline in the figures say which engine gave which cell. Cells whose light pressure cannot be computed carry the reason; they are never guessed.",
             Examples =
             [
                 new(

@@ -22,6 +22,7 @@ internal static class MapTables
             TableColumn.Numbers("x", [.. cells.Select(c => c.Slice.X[c.Column])]),
             TableColumn.Numbers("y", [.. cells.Select(c => c.Slice.Y[c.Row])]),
             TableColumn.Texts("verdict", [.. cells.Select(c => c.Slice.Verdict[c.Row][c.Column])]),
+            TableColumn.Texts("engine", [.. cells.Select(c => c.Slice.CellEngine[c.Row][c.Column] ?? "none")]),
             TableColumn.Numbers("growth_rate_1_s", [.. cells.Select(c => c.Slice.GrowthPerSecond[c.Row][c.Column])]),
             TableColumn.Numbers("frequency_Hz", [.. cells.Select(c => c.Slice.FrequencyHertz[c.Row][c.Column])]),
             TableColumn.Numbers("clearance", [.. cells.Select(c => c.Slice.ClearanceMargin[c.Row][c.Column])]),

@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Physics.Pressure.Rays;
 using Lightkeel.Studies.Catalogue;
 
 namespace Lightkeel.Studies.Models;
@@ -10,9 +11,10 @@ public static class EngineChoice
     public static StudyOption<string> Option { get; } =
         Catalogue.Option.Choice(
             "engine",
-            "Which engine computes the light pressure: quadrature (fast, to the asked accuracy) or reference (plain sums, slow, to look at when a number is doubted); auto picks.",
+            "Which engine computes the light pressure: quadrature (fast, to the asked accuracy, where light meets the craft once), rays (follows light from bounce to bounce, some hundred times slower, to 1e-8 at best) or reference (plain sums, slow, to look at when a number is doubted); auto picks: check, probe and map take rays where light meets the untilted craft more than once.",
             "auto",
             "quadrature",
+            "rays",
             "reference"
         ) with
         {
@@ -41,12 +43,43 @@ public static class EngineChoice
             "DIR"
         );
 
+    /// <summary>The finest accuracy that rays are asked for: a finer demand is answered to this one, and the answer states its error.</summary>
+    public const double FinestOfRays = 1e-8;
+
     /// <summary>Builds an engine.</summary>
-    /// <param name="name">auto, quadrature or reference.</param>
+    /// <param name="name">auto, quadrature, rays or reference; auto is quadrature.</param>
     /// <param name="model">Craft and beam.</param>
     /// <param name="accuracy">Requested relative accuracy.</param>
-    public static IPressureEngine Build(string name, DesignModel model, double accuracy) =>
-        name == "reference"
-            ? new ReferencePressure(model.Craft, model.Beam)
-            : new SurfaceQuadrature(model.Craft, model.Beam, accuracy);
+    public static IPressureEngine Build(string name, DesignModel model, double accuracy)
+    {
+        ArgumentNullException.ThrowIfNull(model);
+        return name switch
+        {
+            "reference" => new ReferencePressure(model.Craft, model.Beam),
+            "rays" => new RayPressure(model.Craft, model.Beam, Math.Max(accuracy, FinestOfRays)),
+            _ => new SurfaceQuadrature(model.Craft, model.Beam, accuracy),
+        };
+    }
+
+    /// <summary>Builds an engine; auto takes rays where light meets the untilted craft more than once.</summary>
+    /// <param name="name">auto, quadrature, rays or reference.</param>
+    /// <param name="model">Craft and beam.</param>
+    /// <param name="accuracy">Requested relative accuracy.</param>
+    public static IPressureEngine Pick(string name, DesignModel model, double accuracy)
+    {
+        IPressureEngine engine = Build(name, model, accuracy);
+        return name == "auto" && engine is SurfaceQuadrature { HoldsUntilted: false }
+            ? Build("rays", model, accuracy)
+            : engine;
+    }
+
+    /// <summary>The name under which <see cref="Build"/> makes an engine of the same kind.</summary>
+    /// <param name="engine">The engine.</param>
+    public static string NameOf(IPressureEngine engine) =>
+        engine switch
+        {
+            ReferencePressure => "reference",
+            RayPressure => "rays",
+            _ => "quadrature",
+        };
 }

@@ -60,7 +60,7 @@ public sealed class ProbeStudy : Study<ProbeInput, ProbeResult>
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(context);
-        IPressureEngine engine = EngineChoice.Build(input.Engine, input.Model, context.Accuracy);
+        IPressureEngine engine = EngineChoice.Pick(input.Engine, input.Model, context.Accuracy);
         ProbedState[] states = new ProbedState[input.States.Count];
         ParallelOptions options = new()
         {

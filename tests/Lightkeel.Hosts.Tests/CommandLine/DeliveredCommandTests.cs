@@ -175,7 +175,7 @@ public sealed class DeliveredCommandTests : IDisposable
 
     [Theory]
     [InlineData("check"), InlineData("probe")]
-    public void MouthFirstConeOfFiftyDegrees_GivesFourWithTheReason(string command)
+    public void MouthFirstConeOfFiftyDegrees_UnderQuadrature_GivesFourWithTheReason(string command)
     {
         string states = States("x_m,y_m,tilt_x_rad,tilt_y_rad\n0,0,0,0\n");
         string[] more = command == "probe" ? ["--states", states] : [];
@@ -184,6 +184,8 @@ public sealed class DeliveredCommandTests : IDisposable
             SampleDesigns.PathOf("tern-c"),
             "--set",
             "sail.canopy.half_angle=50 deg",
+            "--engine",
+            "quadrature",
             "--json",
             .. more,
         ]);

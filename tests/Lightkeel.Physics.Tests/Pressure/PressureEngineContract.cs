@@ -51,7 +51,9 @@ public abstract class PressureEngineContract
         ]),
     };
 
-    private static readonly OpticalCoefficients Film = new(0.93, 0.02, 0.03, 0.1, 0.4);
+    /// <summary>A film of all shares; it passes what the other three leave.</summary>
+    protected virtual OpticalCoefficients Film => new(0.93, 0.02, 0.03, 0.1, 0.4);
+
     private static readonly Gen<(double X, double Y, double TiltX, double TiltY)> Poses = Gen.Select(
         Gen.Double[-0.4, 0.4],
         Gen.Double[-0.4, 0.4],

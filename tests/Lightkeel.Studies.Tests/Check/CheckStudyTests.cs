@@ -206,10 +206,18 @@ public sealed class CheckStudyTests
     }
 
     [Fact]
-    public void MouthFirstConeOfFiftyDegrees_IsRefusedWithTheReason()
+    public void MouthFirstConeOfFiftyDegrees_UnderQuadrature_IsRefusedWithTheReason()
     {
         PressureUnavailableException refused = Assert.Throws<PressureUnavailableException>(() =>
-            Craft.Check(Craft.Cone, ("sail.canopy.half_angle", "50 deg"))
+            new CheckStudy().Run(
+                new(
+                    Craft.Open(Craft.Cone.Replace("65 deg", "50 deg", StringComparison.Ordinal)),
+                    "quadrature",
+                    WithMargins: false,
+                    WithSpin: false
+                ),
+                new StudyContext()
+            )
         );
         Assert.Contains("canopy", refused.Message, StringComparison.Ordinal);
         Assert.Contains("60", refused.Message, StringComparison.Ordinal);
