@@ -1,4 +1,5 @@
 using Lightkeel.Studies.Catalogue;
+using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Map;
@@ -24,6 +25,17 @@ internal static class MapSummary
             )),
         ];
         warnings.AddRange(WithoutEffect(r));
+        if (r.Boundaries.Count > 0 && r.CellEngine.Any(row => row.Contains("rays")))
+        {
+            warnings.Add(
+                new(
+                    "boundary-by-rays",
+                    FormattableString.Invariant(
+                        $"Where rays give the light pressure, forces are good to about {EngineChoice.FinestOfRays:G2} of themselves, and so is the boundary there, however finely its points are searched."
+                    )
+                )
+            );
+        }
         if (!r.DesignPoint.IsInside)
         {
             warnings.Add(new("design-outside", "The design's own point lies outside the map."));

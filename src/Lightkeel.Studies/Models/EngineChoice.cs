@@ -72,14 +72,4 @@ public static class EngineChoice
             ? Build("rays", model, accuracy)
             : engine;
     }
-
-    /// <summary>The name under which <see cref="Build"/> makes an engine of the same kind.</summary>
-    /// <param name="engine">The engine.</param>
-    public static string NameOf(IPressureEngine engine) =>
-        engine switch
-        {
-            ReferencePressure => "reference",
-            RayPressure => "rays",
-            _ => "quadrature",
-        };
 }

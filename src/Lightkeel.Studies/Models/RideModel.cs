@@ -71,8 +71,11 @@ public sealed record RideModel(RideSetup Setup, RideStart Start, RideLimits Limi
         };
     }
 
-    private static PowerSchedule ScheduleOf(RideDesign ride)
+    /// <summary>The power schedule of a design.</summary>
+    /// <param name="ride">Its ride.</param>
+    public static PowerSchedule ScheduleOf(RideDesign ride)
     {
+        ArgumentNullException.ThrowIfNull(ride);
         if (ride.PowerTable is { } table)
         {
             return PowerSchedule.FromTable([.. table.TimesSeconds], [.. table.Factors]);

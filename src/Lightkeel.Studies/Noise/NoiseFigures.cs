@@ -86,7 +86,7 @@ internal static class NoiseFigures
             Name = $"allowed-{source}",
             Title = TitleOf(input, $"allowed {source} noise"),
             Note =
-                $"Any spectrum below the mask, alone, loses at most {SummaryRow.Write(r.AllowedLossProbability)} of the boosts. One-sided, per axis.",
+                $"Noise as strong as the mask, alone, loses {SummaryRow.Write(r.AllowedLossProbability)} of the boosts; weaker noise is expected to lose no more. One-sided, per axis.",
             Panels =
             [
                 new()

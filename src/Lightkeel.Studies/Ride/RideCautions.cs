@@ -2,6 +2,7 @@ using System.Globalization;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs.Sections;
+using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -30,6 +31,7 @@ internal static class RideCautions
             );
         }
         warnings.AddRange(CoarseDropOuts(input, result.Numerics));
+        warnings.AddRange(CoarsePower(input, result.Numerics));
         if (NeverLeftTheAxis(result))
         {
             warnings.Add(
@@ -87,6 +89,28 @@ internal static class RideCautions
                     $"dropout.{name}"
                 );
             }
+        }
+    }
+
+    // The same of the power schedule: what changes within a few steps is seen by few of them.
+    private static IEnumerable<ResultWarning> CoarsePower(RideInput input, RideNumericsReport n)
+    {
+        const double StepsToMatter = 10;
+        if (!n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
+        {
+            yield break;
+        }
+        IReadOnlyList<double> times = RideModel.ScheduleOf(input.Design.Model.Design.Ride).BreaksSeconds;
+        double[] lengths = [.. times.Zip(times.Skip(1), (from, to) => to - from).Where(length => length > 0)];
+        if (lengths.Length > 0 && lengths.Min() < StepsToMatter * n.MeanStepSeconds)
+        {
+            yield return new(
+                "power-edge-coarse",
+                FormattableString.Invariant(
+                    $"The power schedule has a part of {lengths.Min():G3} s, and fixed steps of {n.MeanStepSeconds:G3} s meet its beginning and its end to within about a step each. Ask for a smaller --step, or for --steps adaptive."
+                ),
+                "ride"
+            );
         }
     }
 

@@ -152,8 +152,9 @@ public sealed class MapTests
     public void NarrowMouthFirstCone_ByRays_RidesWithItsMassInsideTheCone_AndTheCellsSayWhichEngineGaveThem()
     {
         // Below 60° light bounces more than once. An independent ray tracer (benchmarks/peers/oracles/cone_rays.py, a grid of 1000 x 1000
-        // rays, central differences of 0.02) gives for the planar pair of x and tilt y at 46.5° and 0.95 and 0.99 of the depth
-        // the squared rates (-38.9, -4.6) and (-37, -16) 1/s²: the craft rides; at 0.9 it is (-40.480, +10.932): it does not.
+        // rays, central differences of 0.02) gives for the planar pair of x and tilt y at 46.5° and 0.95 of the depth the squared
+        // rates (-38.9, -4.6) 1/s², and on a coarse grid of 200 x 200 at 0.99 about (-37, -16): the craft rides; at 0.9 it is
+        // (-40.480, +10.932): it does not.
         double depth = 1.5 / Math.Tan(46.5 * Math.PI / 180);
         string place = FormattableString.Invariant($"craft.center_of_mass.z={-0.99 * depth:R} m..{-0.9 * depth:R} m:3");
         MapResult map = Run(Input(Cone, "sail.canopy.half_angle=46.5 deg..67.5 deg:2", place) with { Engine = "auto" });

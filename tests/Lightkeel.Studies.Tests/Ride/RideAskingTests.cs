@@ -88,6 +88,21 @@ public sealed class RideAskingTests
         Assert.DoesNotContain(aside.Presentation.Warnings, w => w.Code == "never-off-axis");
     }
 
+    // A pulse of 5 ms on a power table cannot be met by steps of 3 ms.
+    [Theory]
+    [InlineData(RideStepping.Fixed, true)]
+    [InlineData(RideStepping.Adaptive, false)]
+    public void PowerPulse_OfFewFixedSteps_IsWarnedOf(RideStepping stepping, bool warned)
+    {
+        const string Table = "power_points = [[\"0 s\", 1], [\"20 ms\", 1], [\"25 ms\", 2], [\"30 ms\", 1]]\n";
+        string text = Plate.Replace("[ride]\n", "[ride]\n" + Table, StringComparison.Ordinal);
+        Assert.Contains(Table, text, StringComparison.Ordinal);
+        StudyRequest asked = Of(text)
+            .With(Option<string>("steps"), stepping == RideStepping.Fixed ? "fixed" : "adaptive");
+        asked = stepping == RideStepping.Fixed ? asked.With(Option<double>("step"), 3e-3) : asked;
+        Assert.Equal(warned, Run(asked).Presentation.Warnings.Any(w => w.Code == "power-edge-coarse"));
+    }
+
     // Light that is off for 5 ms cannot cost a push known better than to a step, and on the axis none of it is sideways.
     [Theory]
     [InlineData(RideStepping.Fixed, true)]
