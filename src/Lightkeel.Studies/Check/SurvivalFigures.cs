@@ -236,7 +236,8 @@ internal static class SurvivalFigures
         {
             Name = Named(scene, film, "runaway"),
             Title = Title(scene, film, "power that holds the hottest element at a temperature"),
-            Note = "Beyond the turning point absorption outruns emission and no temperature is in balance.",
+            Note =
+                "Beyond the turning point absorption outruns emission and no temperature is in balance. Above the film's own limit the curve is the stated law of absorption carried on, not a film.",
             Panels =
             [
                 new()

@@ -3,7 +3,6 @@ using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
 using Lightkeel.Studies.Designs.Sections;
-using Lightkeel.Studies.Designs.Specification;
 
 namespace Lightkeel.Studies.Models;
 
@@ -16,41 +15,28 @@ public sealed record ScatterLaw(string Path, string Spread, Distribution Law);
 /// <summary>The scatters of a design as distributions.</summary>
 public static class ScatterLaws
 {
+    // A truncated normal distribution ends at this many standard deviations.
     private const double CutDeviations = 3;
 
     /// <summary>Reads the scatters.</summary>
     /// <param name="document">The document whose numbers differ.</param>
     /// <param name="scatters">The scatters.</param>
-    /// <exception cref="InputRefusedException">A path or spread is wrong.</exception>
+    /// <exception cref="InputRefusedException">A path or spread is wrong; all faults, with their places.</exception>
     public static IReadOnlyList<ScatterLaw> Of(DesignDocument document, IReadOnlyList<ScatterDesign> scatters)
     {
         ArgumentNullException.ThrowIfNull(document);
         ArgumentNullException.ThrowIfNull(scatters);
-        return [.. scatters.Select(s => LawOf(document, s))];
+        IReadOnlyList<DesignFault> faults = ScatterCheck.FaultsOf(document, scatters);
+        return faults.Count > 0
+            ? throw new InputRefusedException([
+                .. faults.Select(f => new InputFault(f.Position.ToString(), f.What, f.Accepted)),
+            ])
+            : [.. scatters.Select(s => LawOf(document, s))];
     }
 
     private static ScatterLaw LawOf(DesignDocument document, ScatterDesign scatter)
     {
-        string where = $"scatter of {scatter.Path}";
-        DesignNumber? number = document.Numbers.FirstOrDefault(n => n.Path == scatter.Path);
-        double spread;
-        try
-        {
-            spread = document.ParseNumber(scatter.Path, scatter.Spread);
-        }
-        catch (DesignFaultException e)
-        {
-            throw new InputRefusedException(where, e.Faults[0].What, e.Faults[0].Accepted);
-        }
-        if (number is null)
-        {
-            throw new InputRefusedException(where, "the design does not give this number", "write its value first");
-        }
-        if (!(spread > 0))
-        {
-            throw new InputRefusedException(where, $"the spread {scatter.Spread} is not above zero");
-        }
-        double value = number.SiValue;
+        (double value, double spread) = ScatterCheck.NumbersOf(document, scatter);
         Distribution law = scatter.Shape switch
         {
             ScatterShape.Normal => new NormalDistribution(value, spread),

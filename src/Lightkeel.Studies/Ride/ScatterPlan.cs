@@ -1,27 +1,22 @@
-using Lightkeel.Numerics.Sampling.Distributions;
 using Lightkeel.Numerics.Sampling.Draws;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
-using Lightkeel.Studies.Designs.Documents;
 using Lightkeel.Studies.Designs.Sections;
+using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Ride;
 
 /// <summary>Numbers of a design that differ from ride to ride.</summary>
 internal sealed class ScatterPlan
 {
-    private const double CutDeviations = 3;
     private readonly DesignDocument _document;
-    private readonly (string Path, Distribution Law)[] _drawn;
+    private readonly IReadOnlyList<ScatterLaw> _drawn;
 
-    private ScatterPlan(
-        DesignDocument document,
-        (string Path, Distribution Law)[] drawn,
-        IReadOnlyList<string> sentences
-    ) => (_document, _drawn, Sentences) = (document, drawn, sentences);
+    private ScatterPlan(DesignDocument document, IReadOnlyList<ScatterLaw> drawn, IReadOnlyList<string> sentences) =>
+        (_document, _drawn, Sentences) = (document, drawn, sentences);
 
     /// <summary>How many numbers differ.</summary>
-    public int Count => _drawn.Length;
+    public int Count => _drawn.Count;
 
     /// <summary>What differs, in words.</summary>
     public IReadOnlyList<string> Sentences { get; }
@@ -33,22 +28,12 @@ internal sealed class ScatterPlan
     /// <exception cref="InputRefusedException">A path or spread is wrong.</exception>
     public static ScatterPlan Of(DesignDocument document, IReadOnlyList<ScatterDesign> scatters)
     {
-        IReadOnlyList<DesignFault> faults = ScatterCheck.FaultsOf(document, scatters);
-        if (faults.Count > 0)
-        {
-            throw new InputRefusedException([
-                .. faults.Select(f => new InputFault(f.Position.ToString(), f.What, f.Accepted)),
-            ]);
-        }
-        List<(string, Distribution)> drawn = [];
-        List<string> sentences = [];
-        foreach (ScatterDesign scatter in scatters)
-        {
-            (double value, double spread) = ScatterCheck.NumbersOf(document, scatter);
-            drawn.Add((scatter.Path, LawOf(scatter.Shape, value, spread)));
-            sentences.Add($"{scatter.Path}: {WordOf(scatter.Shape)}, {scatter.Spread}");
-        }
-        return new(document, [.. drawn], sentences);
+        IReadOnlyList<ScatterLaw> laws = ScatterLaws.Of(document, scatters);
+        return new(
+            document,
+            laws,
+            [.. scatters.Select(scatter => $"{scatter.Path}: {WordOf(scatter.Shape)}, {scatter.Spread}")]
+        );
     }
 
     /// <summary>Reads <c>PATH~distribution(spread)</c>.</summary>
@@ -90,10 +75,10 @@ internal sealed class ScatterPlan
     public Design Draw(ulong seed, ulong ride)
     {
         DesignDocument document = _document;
-        foreach ((string path, Distribution law) in _drawn)
+        foreach (ScatterLaw drawn in _drawn)
         {
-            double value = law.Quantile(new RandomDraws(seed, ride, $"scatter.{path}").Uniform(0));
-            document = document.WithNumber(path, value);
+            double value = drawn.Law.Quantile(new RandomDraws(seed, ride, $"scatter.{drawn.Path}").Uniform(0));
+            document = document.WithNumber(drawn.Path, value);
         }
         DesignReading reading = document.Read();
         return reading.Design
@@ -103,20 +88,6 @@ internal sealed class ScatterPlan
                 "narrow the spread, or take uniform or truncated-normal"
             );
     }
-
-    private static Distribution LawOf(ScatterShape shape, double value, double spread) =>
-        shape switch
-        {
-            ScatterShape.Normal => new NormalDistribution(value, spread),
-            ScatterShape.Uniform => new UniformDistribution(value - spread, value + spread),
-            ScatterShape.Triangular => new TriangularDistribution(value - spread, value, value + spread),
-            _ => new TruncatedNormalDistribution(
-                value,
-                spread,
-                value - CutDeviations * spread,
-                value + CutDeviations * spread
-            ),
-        };
 
     private static string WordOf(ScatterShape shape) =>
         shape switch

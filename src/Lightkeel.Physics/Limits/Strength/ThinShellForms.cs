@@ -78,10 +78,15 @@ public static class ThinShellForms
         double atRadiusMetres
     )
     {
-        double nu = Require.Between(poissonRatio, 0, 0.5);
-        double a = Require.Positive(radiusMetres);
-        double r = Require.Between(atRadiusMetres, 0, a);
-        double load = Require.Positive(densityKilogramsPerCubicMetre) * spinRadiansPerSecond * spinRadiansPerSecond / 8;
-        return (load * (3 + nu) * (a * a - r * r), load * ((3 + nu) * a * a - (1 + 3 * nu) * r * r));
+        // Tension by mass per area is stress by mass per volume.
+        FilmTension stress = SpunFilm.Disc(
+            Require.Positive(densityKilogramsPerCubicMetre),
+            spinRadiansPerSecond,
+            radiusMetres,
+            0,
+            atRadiusMetres,
+            poissonRatio
+        );
+        return (stress.MeridionalNewtonsPerMetre, stress.HoopNewtonsPerMetre);
     }
 }
