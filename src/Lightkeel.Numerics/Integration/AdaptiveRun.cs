@@ -6,7 +6,6 @@ internal sealed class AdaptiveRun
     // Steps shorter than this many spacings of the time numbers cannot be told from none.
     private const double SmallestStepInSpacings = 4;
 
-    private readonly EmbeddedRungeKutta _stepper;
     private readonly RunPlan _plan;
     private readonly IStepController _controller;
     private readonly CancellationToken _cancellation;
@@ -22,64 +21,59 @@ internal sealed class AdaptiveRun
     private LocalErrorPeak _peak;
     private EventOccurrence? _stoppingEvent;
 
-    public AdaptiveRun(
-        EmbeddedRungeKutta stepper,
-        RunPlan plan,
-        IStepController controller,
-        CancellationToken cancellation
-    )
+    public AdaptiveRun(int dimension, RunPlan plan, IStepController controller, CancellationToken cancellation)
     {
-        (_stepper, _plan, _controller, _cancellation) = (stepper, plan, controller, cancellation);
-        _events = new(plan.Events, stepper.Dimension, plan.EventSamplesPerStep);
-        _records = new(plan.Recording, plan.StartTime, plan.EndTime, stepper.Dimension);
+        (_plan, _controller, _cancellation) = (plan, controller, cancellation);
+        _events = new(plan.Events, dimension, plan.EventSamplesPerStep);
+        _records = new(plan.Recording, plan.StartTime, plan.EndTime, dimension);
         _direction = plan.EndTime < plan.StartTime ? -1 : 1;
         _time = plan.StartTime;
     }
 
-    public RunSummary Drive<TRhs, TSink>(in TRhs rhs, Span<double> state, TSink sink)
-        where TRhs : IRightHandSide, allows ref struct
+    public RunSummary Drive<TSteps, TSink>(ref TSteps steps, Span<double> state, TSink sink)
+        where TSteps : IAdaptiveSteps, allows ref struct
         where TSink : IRunSink
     {
-        RunEnding? ending = Begin(rhs, state, sink);
+        RunEnding? ending = Begin(ref steps, state, sink);
         while (ending is null)
         {
-            ending = BeforeStep() ?? TryStep(rhs, sink);
+            ending = BeforeStep() ?? TryStep(ref steps, sink);
         }
-        CopyEndState(ending.Value, state);
+        CopyEndState(ref steps, ending.Value, state);
         _records.End(_time, state, sink);
         return new(
             ending.Value,
             _time,
             _accepted,
             _rejected,
-            _stepper.RateEvaluations + _otherEvaluations,
+            steps.RateEvaluations + _otherEvaluations,
             _peak,
             _stoppingEvent
         );
     }
 
-    private RunEnding? Begin<TRhs, TSink>(in TRhs rhs, ReadOnlySpan<double> state, TSink sink)
-        where TRhs : IRightHandSide, allows ref struct
+    private RunEnding? Begin<TSteps, TSink>(ref TSteps steps, ReadOnlySpan<double> state, TSink sink)
+        where TSteps : IAdaptiveSteps, allows ref struct
         where TSink : IRunSink
     {
         _controller.Reset();
-        _stepper.Start(rhs, _time, state);
+        steps.Start(_time, state);
         if (!_events.Begin(_time, state, _plan.StartsOnEvent))
         {
             _stoppingEvent = _events.Last;
             return RunEnding.NonFiniteState;
         }
-        if (!Finite.All(_stepper.StartRate))
+        if (!Finite.All(steps.StartRate))
         {
             return RunEnding.NonFiniteState;
         }
-        _step = _plan.StartTime == _plan.EndTime ? 0 : ChooseFirstStep(rhs);
+        _step = _plan.StartTime == _plan.EndTime ? 0 : ChooseFirstStep(ref steps);
         _records.Begin(state, sink);
         return _step == 0 ? RunEnding.ReachedEndTime : null;
     }
 
-    private double ChooseFirstStep<TRhs>(in TRhs rhs)
-        where TRhs : IRightHandSide, allows ref struct
+    private double ChooseFirstStep<TSteps>(ref TSteps steps)
+        where TSteps : IAdaptiveSteps, allows ref struct
     {
         double longest = Math.Min(_plan.MaxStep, Math.Abs(_plan.EndTime - _plan.StartTime));
         double length;
@@ -90,7 +84,7 @@ internal sealed class AdaptiveRun
         else
         {
             _otherEvaluations++;
-            length = FirstStep.Choose(rhs, _stepper, _plan.Tolerance, _direction, longest);
+            length = FirstStep.Choose(ref steps, _time, _plan.Tolerance, _direction, longest);
         }
         return _direction * Math.Max(length, SmallestStep());
     }
@@ -121,24 +115,20 @@ internal sealed class AdaptiveRun
         return null;
     }
 
-    private RunEnding? TryStep<TRhs, TSink>(in TRhs rhs, TSink sink)
-        where TRhs : IRightHandSide, allows ref struct
+    private RunEnding? TryStep<TSteps, TSink>(ref TSteps steps, TSink sink)
+        where TSteps : IAdaptiveSteps, allows ref struct
         where TSink : IRunSink
     {
-        _stepper.Attempt(rhs, _step);
-        (double ratio, int component) = _plan.Tolerance.Worst(
-            _stepper.State,
-            _stepper.NextState,
-            _stepper.ErrorEstimate
-        );
-        double estimate = _stepper.ErrorEstimate[component];
+        steps.Attempt(_step);
+        (double ratio, int component) = _plan.Tolerance.Worst(steps.State, steps.NextState, steps.ErrorEstimate);
+        double estimate = steps.ErrorEstimate[component];
         if (ratio <= 1)
         {
-            CompleteStep(rhs);
-            ratio = Finite.All(_stepper.EndRate) && Finite.All(_stepper.NextState) ? ratio : double.PositiveInfinity;
+            CompleteStep(ref steps);
+            ratio = steps.EndIsFinite ? ratio : double.PositiveInfinity;
         }
         _lastWasNotFinite = !double.IsFinite(ratio);
-        StepDecision decision = _controller.Decide(_step, ratio, _stepper.Tableau.EstimatePower);
+        StepDecision decision = _controller.Decide(_step, ratio, steps.EstimatePower);
         // A controller that rejects a step must shorten it, or the run would never end.
         if (!decision.Accept || ratio > 1)
         {
@@ -150,29 +140,29 @@ internal sealed class AdaptiveRun
         {
             _peak = new(ratio, component, estimate, _time);
         }
-        return FinishStep(rhs, decision.NextStep, sink);
+        return FinishStep(ref steps, decision.NextStep, sink);
     }
 
-    private void CompleteStep<TRhs>(in TRhs rhs)
-        where TRhs : IRightHandSide, allows ref struct
+    private void CompleteStep<TSteps>(ref TSteps steps)
+        where TSteps : IAdaptiveSteps, allows ref struct
     {
         if (_plan.Projection is not null)
         {
-            _plan.Projection.Project(_time + _step, _stepper.NextState);
+            _plan.Projection.Project(_time + _step, steps.NextState);
         }
-        _stepper.Complete(rhs, nextStateChanged: _plan.Projection is not null);
+        steps.Complete(nextStateChanged: _plan.Projection is not null);
     }
 
-    private RunEnding? FinishStep<TRhs, TSink>(in TRhs rhs, double nextStep, TSink sink)
-        where TRhs : IRightHandSide, allows ref struct
+    private RunEnding? FinishStep<TSteps, TSink>(ref TSteps steps, double nextStep, TSink sink)
+        where TSteps : IAdaptiveSteps, allows ref struct
         where TSink : IRunSink
     {
         bool isFinal = Math.Abs(_step) >= Math.Abs(_plan.EndTime - _time);
         double endTime = isFinal ? _plan.EndTime : _time + _step;
-        DensePath path = new(_stepper, _time, endTime);
+        DensePath path = new(steps.Dense, _time, endTime);
         if (!_events.IsEmpty || _records.IsDue(endTime))
         {
-            _stepper.PrepareDense(rhs);
+            steps.PrepareDense();
         }
         SearchOutcome found = _events.IsEmpty ? SearchOutcome.GoOn : _events.Search(ref path, sink);
         if (found == SearchOutcome.NotFinite)
@@ -195,16 +185,17 @@ internal sealed class AdaptiveRun
         {
             return RunEnding.NonFiniteState;
         }
-        _stepper.Advance(endTime);
+        steps.Advance(endTime);
         _time = endTime;
         double wanted = Math.Abs(nextStep) > 0 ? Math.Abs(nextStep) : Math.Abs(_step);
         _step = _direction * Math.Max(wanted, SmallestStep());
         return isFinal ? RunEnding.ReachedEndTime : null;
     }
 
-    private void CopyEndState(RunEnding ending, Span<double> state)
+    private void CopyEndState<TSteps>(ref TSteps steps, RunEnding ending, Span<double> state)
+        where TSteps : IAdaptiveSteps, allows ref struct
     {
-        ReadOnlySpan<double> end = ending == RunEnding.StoppedByEvent ? _events.StopState : _stepper.State;
+        ReadOnlySpan<double> end = ending == RunEnding.StoppedByEvent ? _events.StopState : steps.State;
         end.CopyTo(state);
     }
 
@@ -214,12 +205,14 @@ internal sealed class AdaptiveRun
         return Math.Max(_plan.MinStep, SmallestStepInSpacings * spacing);
     }
 
-    private readonly struct DensePath(EmbeddedRungeKutta stepper, double startTime, double endTime) : IStepPath
+    private readonly struct DensePath(IDenseOutput motion, double startTime, double endTime) : IStepPath
     {
         public double StartTime => startTime;
 
         public double EndTime => endTime;
 
-        public void StateAt(double fraction, Span<double> state) => stepper.Interpolate(fraction, state);
+        public void StateAt(double fraction, Span<double> state) => motion.Interpolate(fraction, state);
+
+        public bool TryBound(Span<double> low, Span<double> high) => motion.TryBound(low, high);
     }
 }

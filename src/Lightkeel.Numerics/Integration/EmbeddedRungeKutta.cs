@@ -11,7 +11,7 @@ namespace Lightkeel.Numerics.Integration;
 /// wants), <see cref="Complete"/>, if wanted <see cref="PrepareDense"/> and <see cref="Interpolate"/>, and
 /// <see cref="Advance"/>. Calls out of order throw <see cref="InvalidOperationException"/>.
 /// </remarks>
-public sealed class EmbeddedRungeKutta
+public sealed class EmbeddedRungeKutta : IDenseOutput
 {
     private enum Phase
     {
@@ -219,6 +219,9 @@ public sealed class EmbeddedRungeKutta
             state[i] = _state[i] + inside[i];
         }
     }
+
+    /// <inheritdoc/>
+    bool IDenseOutput.TryBound(Span<double> low, Span<double> high) => false;
 
     /// <summary>Takes the completed step: its end becomes the start of the next.</summary>
     /// <param name="time">Time at the end of the step, passed so that rounding cannot move a prescribed time.</param>

@@ -11,6 +11,9 @@ internal interface IStepPath
 
     /// <summary>Writes the state at a fraction of the step: 0 the start, 1 the end.</summary>
     void StateAt(double fraction, Span<double> state);
+
+    /// <summary>Bounds of every component over the step; false where there are none.</summary>
+    bool TryBound(Span<double> low, Span<double> high) => false;
 }
 
 /// <summary>What the search of one step found.</summary>
@@ -38,6 +41,8 @@ internal sealed class EventSearch
     private readonly double[] _next;
     private readonly (double Fraction, int Index)[] _found;
     private readonly double[] _state;
+    private readonly double[] _low;
+    private readonly double[] _high;
 
     public EventSearch(IReadOnlyList<EventWatch> watches, int dimension, int samplesPerStep)
     {
@@ -48,6 +53,8 @@ internal sealed class EventSearch
         _next = new double[_watches.Length];
         _found = new (double, int)[_watches.Length];
         _state = new double[dimension];
+        _low = new double[dimension];
+        _high = new double[dimension];
     }
 
     /// <summary>True when there is nothing to watch.</summary>
@@ -87,6 +94,10 @@ internal sealed class EventSearch
         where TPath : struct, IStepPath
         where TSink : IRunSink
     {
+        if (path.TryBound(_low, _high) && NoneCanHappen(ref path))
+        {
+            return SearchOutcome.GoOn;
+        }
         double near = 0;
         for (int sample = 1; sample <= _samples; sample++)
         {
@@ -99,6 +110,30 @@ internal sealed class EventSearch
             near = far;
         }
         return SearchOutcome.GoOn;
+    }
+
+    // Within the bounds of the step no function reaches zero: the motion inside is not looked at. The step's end still gives each
+    // its value, which the next search starts from.
+    private bool NoneCanHappen<TPath>(ref TPath path)
+        where TPath : struct, IStepPath
+    {
+        if (!Finite.All(_low) || !Finite.All(_high))
+        {
+            return false;
+        }
+        for (int i = 0; i < _watches.Length; i++)
+        {
+            if (_sides[i] == 0 || _watches[i].Function.CanVanish(path.StartTime, path.EndTime, _low, _high))
+            {
+                return false;
+            }
+        }
+        path.StateAt(1, _state);
+        for (int i = 0; i < _watches.Length; i++)
+        {
+            _values[i] = _watches[i].Function.Value(path.EndTime, _state);
+        }
+        return true;
     }
 
     private SearchOutcome SearchPart<TPath, TSink>(ref TPath path, double near, double far, TSink sink)

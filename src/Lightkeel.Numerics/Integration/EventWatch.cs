@@ -7,6 +7,16 @@ public interface IEventFunction
     /// <param name="time">Independent variable.</param>
     /// <param name="state">State.</param>
     double Value(double time, ReadOnlySpan<double> state);
+
+    /// <summary>
+    /// Whether the function may vanish, or not be finite, where the state stays within bounds: a method that can bound its
+    /// steps then need not look inside them. True, the default, is always right.
+    /// </summary>
+    /// <param name="from">One end of the independent variable.</param>
+    /// <param name="to">Its other end; before <paramref name="from"/> on a run backwards.</param>
+    /// <param name="low">Lower bound of each state variable.</param>
+    /// <param name="high">Upper bound of each state variable.</param>
+    bool CanVanish(double from, double to, ReadOnlySpan<double> low, ReadOnlySpan<double> high) => true;
 }
 
 /// <summary>Which crossings of zero are events, seen in the direction of the run (also when it runs backwards in time).</summary>

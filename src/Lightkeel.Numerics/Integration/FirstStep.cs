@@ -8,29 +8,29 @@ namespace Lightkeel.Numerics.Integration;
 internal static class FirstStep
 {
     /// <summary>A first step, positive, at most <paramref name="longest"/>.</summary>
-    public static double Choose<TRhs>(
-        in TRhs rhs,
-        EmbeddedRungeKutta stepper,
+    public static double Choose<TSteps>(
+        ref TSteps steps,
+        double time,
         Tolerance tolerance,
         double direction,
         double longest
     )
-        where TRhs : IRightHandSide, allows ref struct
+        where TSteps : IAdaptiveSteps, allows ref struct
     {
-        ReadOnlySpan<double> y = stepper.State;
-        ReadOnlySpan<double> rate = stepper.StartRate;
+        ReadOnlySpan<double> y = steps.State;
+        ReadOnlySpan<double> rate = steps.StartRate;
         double size = tolerance.LargestRatio(y, y);
         double slope = tolerance.LargestRatio(rate, y);
         double guess = size < 1e-5 || slope < 1e-5 ? 1e-6 : 0.01 * (size / slope);
         guess = Math.Min(guess > 0 ? guess : 1e-6, longest);
 
-        double[] trial = new double[stepper.Dimension];
-        double[] trialRate = new double[stepper.Dimension];
+        double[] trial = new double[steps.Dimension];
+        double[] trialRate = new double[steps.Dimension];
         for (int i = 0; i < trial.Length; i++)
         {
             trial[i] = y[i] + direction * guess * rate[i];
         }
-        rhs.Evaluate(stepper.Time + direction * guess, trial, trialRate);
+        steps.Rate(time + direction * guess, trial, trialRate);
         for (int i = 0; i < trial.Length; i++)
         {
             trialRate[i] -= rate[i];
@@ -42,9 +42,7 @@ internal static class FirstStep
         }
         double steepest = Math.Max(slope, bend);
         double byBend =
-            steepest <= 1e-15
-                ? Math.Max(1e-6, guess * 1e-3)
-                : Math.Pow(0.01 / steepest, 1.0 / stepper.Tableau.EstimatePower);
+            steepest <= 1e-15 ? Math.Max(1e-6, guess * 1e-3) : Math.Pow(0.01 / steepest, 1.0 / steps.EstimatePower);
         return Math.Min(longest, Math.Min(100 * guess, byBend));
     }
 }

@@ -32,8 +32,47 @@ public static class Integrator
         ArgumentNullException.ThrowIfNull(plan);
         plan.RequireValid(stepper.Dimension);
         RequireState(state, stepper.Dimension);
-        AdaptiveRun run = new(stepper, plan, controller ?? new PiStepController(), cancellation);
-        return run.Drive(rhs, state, sink);
+        AdaptiveRun run = new(stepper.Dimension, plan, controller ?? new PiStepController(), cancellation);
+        RungeKuttaSteps<TRhs> steps = new(stepper, rhs);
+        return run.Drive(ref steps, state, sink);
+    }
+
+    /// <summary>Drives y' = f(t, y) with error control by Gauss collocation, whose rates are asked for eight times at once.</summary>
+    /// <typeparam name="TRates">Rates; a readonly struct is compiled into the loop.</typeparam>
+    /// <typeparam name="TSink">Receiver of records and events.</typeparam>
+    /// <param name="rates">Rates.</param>
+    /// <param name="stepper">Method and its memory; may be reused by later runs.</param>
+    /// <param name="plan">Times, tolerance, limits, events, records.</param>
+    /// <param name="state">The start state; holds the state at the end time of the summary afterwards.</param>
+    /// <param name="sink">Receives records and events.</param>
+    /// <param name="controller">Step-size control; null for <see cref="PiStepController"/>.</param>
+    /// <param name="cancellation">Looked at before every step.</param>
+    /// <returns>How the run ended; every ending but a wrong call is a value.</returns>
+    /// <exception cref="ArgumentException">The plan or the start state cannot be run.</exception>
+    public static RunSummary DriveByNodes<TRates, TSink>(
+        TRates rates,
+        GaussCollocation stepper,
+        RunPlan plan,
+        Span<double> state,
+        TSink sink,
+        IStepController? controller = null,
+        CancellationToken cancellation = default
+    )
+        where TRates : struct, INodeRates
+        where TSink : IRunSink
+    {
+        ArgumentNullException.ThrowIfNull(stepper);
+        ArgumentNullException.ThrowIfNull(plan);
+        plan.RequireValid(stepper.Dimension);
+        RequireState(state, stepper.Dimension);
+        AdaptiveRun run = new(
+            stepper.Dimension,
+            plan,
+            controller ?? new PiStepController(GaussCollocation.LargestGrowth),
+            cancellation
+        );
+        CollocationSteps<TRates> steps = new(stepper, rates, plan.Tolerance);
+        return run.Drive(ref steps, state, sink);
     }
 
     /// <summary>Drives a scheme of fixed steps.</summary>

@@ -11,10 +11,10 @@ namespace Lightkeel.Numerics.Integration;
 /// Differential Equations II, 2nd ed., Springer (1996), section IV.2, doi:10.1007/978-3-642-05221-7. Safety factor and
 /// limits: common practice, no source. Holds the memory of one run: one per worker.
 /// </remarks>
-public sealed class PiStepController : IStepController
+/// <param name="largestGrowth">By how much a step may be longer than the one before, above one.</param>
+public sealed class PiStepController(double largestGrowth = 8) : IStepController
 {
     private const double Safety = 0.9;
-    private const double LargestGrowth = 8;
     private const double LargestShrink = 0.2;
     private const double ShrinkWhenNotFinite = 0.1;
     private const double SmallestRemembered = 1e-4;
@@ -44,8 +44,8 @@ public sealed class PiStepController : IStepController
         double beta = 0.2 / estimatePower;
         double alpha = 1.0 / estimatePower - 0.75 * beta;
         double factor =
-            errorRatio == 0 ? LargestGrowth : Safety * Math.Pow(errorRatio, -alpha) * Math.Pow(_previousRatio, beta);
-        factor = Math.Clamp(factor, LargestShrink, _justRejected ? 1 : LargestGrowth);
+            errorRatio == 0 ? largestGrowth : Safety * Math.Pow(errorRatio, -alpha) * Math.Pow(_previousRatio, beta);
+        factor = Math.Clamp(factor, LargestShrink, _justRejected ? 1 : largestGrowth);
         _previousRatio = Math.Max(errorRatio, SmallestRemembered);
         _justRejected = false;
         return new(true, factor * step);

@@ -57,4 +57,7 @@ public readonly record struct UnitQuaternion(double W, double X, double Y, doubl
 
     /// <summary>Rotated vector.</summary>
     public Vec3 Rotate(Vec3 v) => ToMatrix() * v;
+
+    /// <summary>The four parts. (That of records would write the inverse too, which has an inverse…)</summary>
+    public override string ToString() => FormattableString.Invariant($"({W}, {X}, {Y}, {Z})");
 }

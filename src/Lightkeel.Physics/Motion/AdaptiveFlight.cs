@@ -10,13 +10,17 @@ namespace Lightkeel.Physics.Motion;
 /// </summary>
 internal sealed class AdaptiveFlight : IRideFlight
 {
+    // A step by collocation goes about as far as this many of order 8: as many more places to look for events at.
+    private const int StepsOfOrder8 = 4;
+
     private readonly RideSetup _setup;
     private readonly RideLimits _limits;
     private readonly RideMethod _method;
     private readonly RideField _field;
     private readonly RideRecorder _recorder;
     private readonly Tolerance _tolerance;
-    private readonly EmbeddedRungeKutta _stepper = new(ButcherTableau.DormandPrince8, RideState.Dimension);
+    private readonly EmbeddedRungeKutta? _stepper;
+    private readonly GaussCollocation? _nodes;
     private readonly double[] _breaks;
     private readonly double _longestStep;
     private long _accepted;
@@ -35,6 +39,14 @@ internal sealed class AdaptiveFlight : IRideFlight
     )
     {
         (_setup, _limits, _method, _field, _recorder) = (setup, limits, method, field, recorder);
+        if (field.IsBall)
+        {
+            _nodes = new(RideState.Dimension);
+        }
+        else
+        {
+            _stepper = new(ButcherTableau.DormandPrince8, RideState.Dimension);
+        }
         double relative = Require.Between(method.Tolerance, 1e-14, 1e-3);
         _tolerance = new RideTolerance(setup, start, field, limits.DurationSeconds).Of(relative);
         _breaks = [.. setup.Schedule.BreaksSeconds.Concat(setup.Disturbance.BreaksSeconds).Distinct().Order()];
@@ -48,7 +60,7 @@ internal sealed class AdaptiveFlight : IRideFlight
     /// <inheritdoc/>
     public RideNumerics Numerics =>
         new(
-            _stepper.Tableau.Name,
+            _stepper?.Tableau.Name ?? GaussCollocation.Name,
             _method.Tolerance,
             null,
             _accepted,
@@ -105,19 +117,12 @@ internal sealed class AdaptiveFlight : IRideFlight
             MaxStep = _longestStep,
             StepLimit = Math.Max(1, _method.StepLimit - _accepted - _rejected),
             Events = events.Watches,
-            EventSamplesPerStep = _method.EventSamplesPerStep,
+            EventSamplesPerStep = (_nodes is null ? 1 : StepsOfOrder8) * _method.EventSamplesPerStep,
             StartsOnEvent = startsOn,
             Projection = new AttitudeOnSphere(),
             Recording = RideTimes.From(TimeSeconds, _limits.DurationSeconds, _method),
         };
-        RunSummary summary = Integrator.Drive(
-            new RideEquations(_field),
-            _stepper,
-            plan,
-            state,
-            _recorder,
-            cancellation: cancellation
-        );
+        RunSummary summary = Drive(plan, state, cancellation);
         TimeSeconds = summary.EndTime;
         _accepted += summary.AcceptedSteps;
         _rejected += summary.RejectedSteps;
@@ -128,6 +133,17 @@ internal sealed class AdaptiveFlight : IRideFlight
             _peak = peak;
         }
         return summary;
+    }
+
+    private RunSummary Drive(RunPlan plan, double[] state, CancellationToken cancellation)
+    {
+        if (_nodes is not null)
+        {
+            BallEquations ball = new(_field, _field.TurnsBall(RideState.Read(state).BodyAngularMomentum));
+            return Integrator.DriveByNodes(ball, _nodes, plan, state, _recorder, cancellation: cancellation);
+        }
+        RideEquations equations = new(_field);
+        return Integrator.Drive(equations, _stepper!, plan, state, _recorder, cancellation: cancellation);
     }
 
     private double NextBreak(double source)

@@ -97,6 +97,17 @@ public sealed class PowerSchedule
         return piece;
     }
 
+    /// <summary>One straight line: its value at source time zero, and its slope, 1/s.</summary>
+    internal (double Value, double Slope) LineOn(int piece)
+    {
+        if (piece == 0 || piece == _times.Length)
+        {
+            return (_factors[piece == 0 ? 0 : ^1], 0);
+        }
+        double slope = (_factors[piece] - _factors[piece - 1]) / (_times[piece] - _times[piece - 1]);
+        return (_factors[piece - 1] - slope * _times[piece - 1], slope);
+    }
+
     /// <summary>The value of one straight line, also outside its own times.</summary>
     internal double FactorOn(int piece, double sourceSeconds)
     {

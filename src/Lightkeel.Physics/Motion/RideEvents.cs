@@ -27,33 +27,63 @@ internal sealed class RideEvents
     {
         if (limits.LostAtMetres is { } lost)
         {
-            Add(RideMark.OffBeam, "off the beam", EventDirection.Rising, (_, s) => double.Hypot(s[0], s[1]) - lost);
+            Add(
+                RideMark.OffBeam,
+                "off the beam",
+                EventDirection.Rising,
+                (_, s) => double.Hypot(s[0], s[1]) - lost,
+                RideBounds.Offset(lost)
+            );
         }
         if (limits.TiltLimitRadians is { } tilt)
         {
-            Add(RideMark.TiltLimit, "tilt limit", EventDirection.Rising, (_, s) => TiltOf(s) - tilt);
+            Add(
+                RideMark.TiltLimit,
+                "tilt limit",
+                EventDirection.Rising,
+                (_, s) => TiltOf(s) - tilt,
+                RideBounds.Tilt(tilt)
+            );
         }
         if (limits.GroundMetres is { } ground)
         {
-            Add(RideMark.Ground, "ground", EventDirection.Falling, (_, s) => s[2] - ground);
+            Add(RideMark.Ground, "ground", EventDirection.Falling, (_, s) => s[2] - ground, RideBounds.Of(2, ground));
         }
         if (limits.TargetBeta is { } beta)
         {
             double celerity = Illumination.LightSpeed * beta / Math.Sqrt((1 - beta) * (1 + beta));
-            Add(RideMark.TargetSpeed, "target speed", EventDirection.Rising, (_, s) => s[5] - celerity);
+            Add(
+                RideMark.TargetSpeed,
+                "target speed",
+                EventDirection.Rising,
+                (_, s) => s[5] - celerity,
+                RideBounds.Of(5, celerity)
+            );
         }
         if (limits.EndAtLightOff && setup.Schedule.LightOffSeconds is { } off)
         {
-            Add(RideMark.LightOff, "light off", EventDirection.Rising, (t, s) => SourceTime(t, s) - off);
+            Add(
+                RideMark.LightOff,
+                "light off",
+                EventDirection.Rising,
+                (t, s) => SourceTime(t, s) - off,
+                RideBounds.SourceTime(off)
+            );
         }
         if (double.IsFinite(nextBreak))
         {
-            Add(RideMark.Break, "break", EventDirection.Rising, (t, s) => SourceTime(t, s) - nextBreak);
+            Add(
+                RideMark.Break,
+                "break",
+                EventDirection.Rising,
+                (t, s) => SourceTime(t, s) - nextBreak,
+                RideBounds.SourceTime(nextBreak)
+            );
         }
         if (setup.Director is { } director)
         {
             double edge = director.HoldDistanceMetres;
-            Add(RideMark.SpotEdge, "spot edge", EventDirection.Either, (_, s) => s[2] - edge);
+            Add(RideMark.SpotEdge, "spot edge", EventDirection.Either, (_, s) => s[2] - edge, RideBounds.Of(2, edge));
         }
         if (findPeaks)
         {
@@ -62,6 +92,7 @@ internal sealed class RideEvents
                 "largest offset",
                 EventDirection.Falling,
                 (_, s) => s[0] * s[3] + s[1] * s[4],
+                RideBounds.Turning,
                 EventAction.Continue
             );
         }
@@ -89,17 +120,21 @@ internal sealed class RideEvents
         string name,
         EventDirection direction,
         Func value,
+        CanReach canVanish,
         EventAction action = EventAction.Stop
     )
     {
         _marks.Add(mark);
-        _watches.Add(new(name, new Function(value), direction, action));
+        _watches.Add(new(name, new Function(value, canVanish), direction, action));
     }
 
     private delegate double Func(double time, ReadOnlySpan<double> state);
 
-    private sealed class Function(Func value) : IEventFunction
+    private sealed class Function(Func value, CanReach canVanish) : IEventFunction
     {
         public double Value(double time, ReadOnlySpan<double> state) => value(time, state);
+
+        public bool CanVanish(double from, double to, ReadOnlySpan<double> low, ReadOnlySpan<double> high) =>
+            canVanish(from, to, low, high);
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using Lightkeel.Numerics.Integration;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Pressure;
@@ -32,6 +33,8 @@ internal sealed class RideField
     private readonly Vec3 _weight;
     private readonly bool _isSteady;
     private readonly IPressureEngine _engine;
+    private readonly AtlasTiers? _tiers;
+    private readonly BallLight? _ball;
     private int _piece = -1;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
@@ -40,8 +43,10 @@ internal sealed class RideField
     {
         _setup = setup;
         Body = new(setup.Mass.MassKilograms, setup.Mass.InertiaKilogramSquareMetres);
-        _engine = setup.Engine is PressureAtlas atlas ? atlas.Values : setup.Engine;
+        _engine = setup.Engine is PressureAtlas atlas ? atlas : setup.Engine;
         _isSteady = setup.Disturbance is SteadyBeam;
+        _tiers = setup.Engine as AtlasTiers;
+        _ball = (_tiers?.First ?? setup.Engine as PressureAtlas)?.Ball;
         InverseMass = 1 / setup.Mass.MassKilograms;
         _weight = new(0, 0, -setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared);
     }
@@ -63,6 +68,65 @@ internal sealed class RideField
 
     /// <summary>How many of these a table handed over to quadrature.</summary>
     public long HandedOver { get; private set; }
+
+    /// <summary>
+    /// Whether the craft is a ball whose light comes from a table, in a steady beam: then the force does not depend on its attitude,
+    /// and <see cref="BallEquations"/> serve.
+    /// </summary>
+    public bool IsBall => _ball is not null && _isSteady && _setup.Imbalance is null;
+
+    /// <summary>Whether light or its start turn a ball; one that nothing turns keeps its attitude but for the Thomas rotation.</summary>
+    public bool TurnsBall(in Vec3 bodyAngularMomentum) => bodyAngularMomentum != Vec3.Zero || _ball!.HasTorque;
+
+    /// <summary>Nominal power of the source, W.</summary>
+    public double PowerWatts => _setup.PowerWatts;
+
+    /// <summary>Weight along the beam, N.</summary>
+    public double Weight => _weight.Z;
+
+    /// <summary>Damping by rotation; null for none.</summary>
+    public RateDamping? RotationDamping => _setup.RotationDamping;
+
+    /// <summary>The light on a ball at eight places, at nominal power; false where its table does not serve all of them.</summary>
+    public bool TryReadBall(in BallNodes nodes, out BallAction action)
+    {
+        action = default;
+        if (_setup.Director is not null && _spreads != false)
+        {
+            return false;
+        }
+        BallLight? ball = _ball;
+        if (_tiers is not null)
+        {
+            Vector512<double> square = (nodes.X * nodes.X + nodes.Y * nodes.Y);
+            (double least, double largest) = (square[0], square[0]);
+            for (int i = 1; i < Vector512<double>.Count; i++)
+            {
+                (least, largest) = (Math.Min(least, square[i]), Math.Max(largest, square[i]));
+            }
+            ball = double.IsFinite(largest) ? _tiers.ForBall(least, largest)?.Ball : null;
+        }
+        if (ball is null || !ball.TryRead(nodes, out action))
+        {
+            return false;
+        }
+        LargestEngineError = Math.Max(LargestEngineError, ball.RelativeError);
+        Readings += Vector512<double>.Count;
+        return true;
+    }
+
+    /// <summary>Scheduled power factor at eight source times; false where there may be none.</summary>
+    public bool TryScheduled(Vector512<double> source, out Vector512<double> power)
+    {
+        power = default;
+        if (_piece < 0)
+        {
+            return false;
+        }
+        (double value, double slope) = _setup.Schedule.LineOn(_piece);
+        power = Vector512.Create(value) + slope * source;
+        return true;
+    }
 
     /// <summary>
     /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight

@@ -24,6 +24,9 @@ public readonly record struct RideState(
     /// <summary>Length of the state as numbers: position 3, celerity 3, attitude 4, momentum 3, proper time 1, ledger 4, angular impulse 1.</summary>
     internal const int Dimension = 19;
 
+    /// <summary>Index of the attitude among the numbers.</summary>
+    internal const int AttitudeIndex = 6;
+
     /// <summary>Index of the proper time among the numbers.</summary>
     internal const int ProperTimeIndex = 13;
 

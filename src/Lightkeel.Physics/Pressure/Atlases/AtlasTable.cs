@@ -59,6 +59,9 @@ internal sealed class AtlasTable : IPressureEngine
     /// <inheritdoc/>
     public double Accuracy { get; }
 
+    /// <summary>Error that it vouches for.</summary>
+    public double RelativeError => _error;
+
     /// <inheritdoc/>
     public PressureReading Evaluate(in CraftPose pose)
     {

@@ -40,6 +40,23 @@ public sealed class AtlasTiers : IPressureEngine
     /// <inheritdoc/>
     public PressureDerivatives Differentiate(in CraftPose pose) => For(pose).Differentiate(pose);
 
+    /// <summary>The atlas that answers for a ball at every place between two offsets; null where they are two.</summary>
+    internal PressureAtlas? ForBall(double leastSquare, double largestSquare)
+    {
+        for (int i = 0; i < _tiers.Length - 1; i++)
+        {
+            if (_tiers[i].Holds(largestSquare, Vec3.UnitZ))
+            {
+                return _tiers[i].Atlas;
+            }
+            if (_tiers[i].Holds(leastSquare, Vec3.UnitZ))
+            {
+                return null;
+            }
+        }
+        return _tiers[^1].Atlas;
+    }
+
     private PressureAtlas For(in CraftPose pose)
     {
         double square = pose.OffsetXMetres * pose.OffsetXMetres + pose.OffsetYMetres * pose.OffsetYMetres;

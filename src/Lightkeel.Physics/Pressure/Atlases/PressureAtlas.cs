@@ -22,12 +22,16 @@ public sealed class PressureAtlas : IPressureEngine
     private readonly IPressureEngine _slopes;
     private readonly SailCraft _craft;
     private readonly Beam _beam;
+    private readonly Lazy<BallLight?> _ball;
 
     private PressureAtlas(SailCraft craft, Beam beam, AtlasContent content)
     {
         (_craft, _beam, Content) = (craft, beam, content);
         IsAttitudeFree = AtlasScene.Balls(craft);
         (_engine, _slopes) = Engines(craft, beam, content);
+        _ball = new(() =>
+            IsAttitudeFree ? BallLight.Of(content, beam.PowerWatts, ((AtlasTable)_engine).RelativeError) : null
+        );
     }
 
     /// <inheritdoc/>
@@ -46,6 +50,9 @@ public sealed class PressureAtlas : IPressureEngine
 
     /// <summary>What answers for values: for callers that ask very often.</summary>
     internal IPressureEngine Values => _engine;
+
+    /// <summary>The table of a ball, to be read at eight places at once; null where there is none.</summary>
+    internal BallLight? Ball => _ball.Value;
 
     /// <summary>Whether an atlas can be had for a craft in a beam, by their symmetry.</summary>
     /// <param name="craft">The craft.</param>
