@@ -81,13 +81,16 @@ public sealed record PressureDerivatives(
     /// </summary>
     public double[][] LateralJacobian()
     {
-        PressureReading[] columns = [ByOffsetX, ByOffsetY, ByTiltX, ByTiltY];
+        (Vec3 fx, Vec3 fy) = (ByOffsetX.ForceNewtons, ByOffsetY.ForceNewtons);
+        (Vec3 fa, Vec3 fb) = (ByTiltX.ForceNewtons, ByTiltY.ForceNewtons);
+        (Vec3 tx, Vec3 ty) = (ByOffsetX.TorqueNewtonMetres, ByOffsetY.TorqueNewtonMetres);
+        (Vec3 ta, Vec3 tb) = (ByTiltX.TorqueNewtonMetres, ByTiltY.TorqueNewtonMetres);
         return
         [
-            [.. columns.Select(c => c.ForceNewtons.X)],
-            [.. columns.Select(c => c.ForceNewtons.Y)],
-            [.. columns.Select(c => c.TorqueNewtonMetres.X)],
-            [.. columns.Select(c => c.TorqueNewtonMetres.Y)],
+            [fx.X, fy.X, fa.X, fb.X],
+            [fx.Y, fy.Y, fa.Y, fb.Y],
+            [tx.X, ty.X, ta.X, tb.X],
+            [tx.Y, ty.Y, ta.Y, tb.Y],
         ];
     }
 }

@@ -39,14 +39,15 @@ internal sealed class LateralStiffness
     {
         FillBlocks(model);
         bool spinning = model.SpinRadiansPerSecond != 0;
-        bool[] blind = [.. Enumerable.Range(2, 2).Select(j => ColumnIsZero(j) && !Damps(model, j))];
+        bool[] blind = [ColumnIsZero(2) && !Damps(model, 2), ColumnIsZero(3) && !Damps(model, 3)];
         // Under spin the two tilts are coupled by the gyroscopic torque: they are left out together or not at all.
         if (spinning && !(blind[0] && blind[1]))
         {
             blind = [false, false];
         }
-        Active = [.. Enumerable.Range(0, 4).Where(i => i < 2 || !blind[i - 2])];
-        Free = [.. Enumerable.Range(0, 2).Where(i => blind[i]).Select(i => Describe(i, spinning))];
+        bool all = !blind[0] && !blind[1];
+        Active = all ? [0, 1, 2, 3] : [.. Enumerable.Range(0, 4).Where(i => i < 2 || !blind[i - 2])];
+        Free = all ? [] : [.. Enumerable.Range(0, 2).Where(i => blind[i]).Select(i => Describe(i, spinning))];
         (Drift, DriftIsExact) = FindDrift(model, spinning);
     }
 
@@ -94,9 +95,25 @@ internal sealed class LateralStiffness
         }
     }
 
-    private bool ColumnIsZero(int j) => Enumerable.Range(0, 5).All(i => Entries[i, j] == 0);
+    private bool ColumnIsZero(int j)
+    {
+        bool isZero = true;
+        for (int i = 0; i < 5; i++)
+        {
+            isZero &= Entries[i, j] == 0;
+        }
+        return isZero;
+    }
 
-    private bool RowIsZero(int i) => Active.All(j => Entries[i, j] == 0);
+    private bool RowIsZero(int i)
+    {
+        bool isZero = true;
+        foreach (int j in Active)
+        {
+            isZero &= Entries[i, j] == 0;
+        }
+        return isZero;
+    }
 
     private static bool Damps(LinearModel model, int j) =>
         model.Damping is { } d && (d.Any(row => row[j] != 0) || d[j].Any(entry => entry != 0));
@@ -118,14 +135,13 @@ internal sealed class LateralStiffness
     private (string? Sentence, bool Exact) FindDrift(LinearModel model, bool spinning)
     {
         double size = model.GyrationRadiusMetres;
-        string[] axes = ["x", "y"];
         for (int i = 0; i < 2; i++)
         {
             if (ColumnIsZero(i) || RowIsZero(i))
             {
                 bool exact = VanishesExactly(model, i, row: false) || VanishesExactly(model, i, row: true);
                 return (
-                    $"No restoring force along {axes[i]} is resolved: a sideways push carries the craft off the beam at "
+                    $"No restoring force along {(i == 0 ? "x" : "y")} is resolved: a sideways push carries the craft off the beam at "
                         + "constant speed.",
                     exact
                 );
@@ -139,9 +155,9 @@ internal sealed class LateralStiffness
                 false
             );
         }
-        foreach (int i in Active.Where(i => i >= 2))
+        foreach (int i in Active)
         {
-            if (!spinning && RowIsZero(i) && !ProductsActOn(model, i))
+            if (i >= 2 && !spinning && RowIsZero(i) && !ProductsActOn(model, i))
             {
                 return (
                     $"No torque that resists {TiltNames[i - 2]} is resolved, though the force depends on it: a turn goes on "
@@ -165,8 +181,8 @@ internal sealed class LateralStiffness
     private int OffsetRank(bool byRows, double size)
     {
         int count = byRows ? 4 : 5;
-        double[] a = new double[count];
-        double[] b = new double[count];
+        Span<double> a = stackalloc double[count];
+        Span<double> b = stackalloc double[count];
         double noise = 0;
         for (int k = 0; k < count; k++)
         {
@@ -178,11 +194,21 @@ internal sealed class LateralStiffness
             noise = Math.Max(noise, weight * error);
         }
         // The area spanned is the product of both singular values; over the larger one it is the smaller one.
-        double largest = Math.Sqrt(a.Sum(v => v * v) + b.Sum(v => v * v));
+        double largest = Math.Sqrt(SumOfSquares(a) + SumOfSquares(b));
         return Area(a, b) / largest <= 2 * noise + 1e-14 * largest ? 1 : 2;
     }
 
-    private static double Area(double[] a, double[] b)
+    private static double SumOfSquares(ReadOnlySpan<double> values)
+    {
+        double sum = 0;
+        foreach (double v in values)
+        {
+            sum += v * v;
+        }
+        return sum;
+    }
+
+    private static double Area(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
     {
         double sum = 0;
         for (int k = 0; k < a.Length; k++)
@@ -214,10 +240,15 @@ internal sealed class LateralStiffness
     private static double Natural(LinearModel model)
     {
         double size = model.GyrationRadiusMetres;
-        return Math.Max(
-            model.ThrustNewtons / size,
-            model.Jacobian.SelectMany((line, i) => line.Select((v, j) => Math.Abs(v) * Weight(i, j, size))).Max()
-        );
+        double largest = model.ThrustNewtons / size;
+        for (int i = 0; i < 4; i++)
+        {
+            for (int j = 0; j < 4; j++)
+            {
+                largest = Math.Max(largest, Math.Abs(model.Jacobian[i][j]) * Weight(i, j, size));
+            }
+        }
+        return largest;
     }
 
     private static double Weight(int row, int column, double size) =>

@@ -25,22 +25,36 @@ internal static class LeastNorm
                 }
             }
         }
-        double[] sizes = [.. Enumerable.Range(0, n).Select(k => Math.Sqrt(ColumnProduct(u, k, k)))];
-        double cutoff = relativeCutoff * sizes.Max();
+        double[] sizes = new double[n];
+        double largest = 0;
+        for (int k = 0; k < n; k++)
+        {
+            sizes[k] = Math.Sqrt(ColumnProduct(u, k, k));
+            largest = Math.Max(largest, sizes[k]);
+        }
         double[] x = new double[n];
         List<double[]> empty = [];
         for (int k = 0; k < n; k++)
         {
-            double[] direction = [.. Enumerable.Range(0, n).Select(i => v[i, k])];
-            if (sizes[k] <= cutoff)
+            if (sizes[k] <= relativeCutoff * largest)
             {
+                double[] direction = new double[n];
+                for (int i = 0; i < n; i++)
+                {
+                    direction[i] = v[i, k];
+                }
                 empty.Add(direction);
                 continue;
             }
-            double share = Enumerable.Range(0, n).Sum(i => u[i, k] * b[i]) / (sizes[k] * sizes[k]);
+            double share = 0;
             for (int i = 0; i < n; i++)
             {
-                x[i] += share * direction[i];
+                share += u[i, k] * b[i];
+            }
+            share /= sizes[k] * sizes[k];
+            for (int i = 0; i < n; i++)
+            {
+                x[i] += share * v[i, k];
             }
         }
         return (x, empty);

@@ -129,19 +129,27 @@ public sealed record LinearModel
 
     internal static void CheckMatrix(double[][] matrix, string name)
     {
-        if (matrix.Length != 4 || matrix.Any(row => row.Length != 4 || !row.All(double.IsFinite)))
+        bool isGood = matrix.Length == 4;
+        foreach (double[] row in matrix)
+        {
+            isGood &= row.Length == 4;
+            foreach (double entry in row)
+            {
+                isGood &= double.IsFinite(entry);
+            }
+        }
+        if (!isGood)
         {
             throw new ArgumentException($"{name} must be 4 rows of 4 finite numbers (rows F_x, F_y, T_x, T_y).");
         }
     }
 
+    private static double LargestOf(in Vec3 row) =>
+        Math.Max(Math.Abs(row.X), Math.Max(Math.Abs(row.Y), Math.Abs(row.Z)));
+
     private static void CheckInertia(in Mat3 inertia)
     {
-        double[] entries =
-        [
-            .. new[] { inertia.Row0, inertia.Row1, inertia.Row2 }.SelectMany(r => new[] { r.X, r.Y, r.Z }),
-        ];
-        double largest = entries.Max(Math.Abs);
+        double largest = Math.Max(LargestOf(inertia.Row0), Math.Max(LargestOf(inertia.Row1), LargestOf(inertia.Row2)));
         Vec3 skew = new(
             inertia.Row0.Y - inertia.Row1.X,
             inertia.Row0.Z - inertia.Row2.X,
@@ -149,7 +157,7 @@ public sealed record LinearModel
         );
         double minor = inertia.Row0.X * inertia.Row1.Y - inertia.Row0.Y * inertia.Row1.X;
         bool positive = inertia.Row0.X > 0 && minor > 0 && inertia.Determinant > 0;
-        if (!entries.All(double.IsFinite) || skew.Length > 1e-9 * largest || !positive)
+        if (!double.IsFinite(largest) || skew.Length > 1e-9 * largest || !positive)
         {
             throw new ArgumentException(
                 "The inertia must be a finite, symmetric, positive definite matrix in kg m²; "

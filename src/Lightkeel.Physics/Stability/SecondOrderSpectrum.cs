@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Numerics;
 using Lightkeel.Numerics.LinearAlgebra;
 
@@ -12,16 +13,17 @@ namespace Lightkeel.Physics.Stability;
 internal static class SecondOrderSpectrum
 {
     private static readonly string[] Names = ["x", "y", "tilt_x", "tilt_y"];
+    private static readonly ConcurrentDictionary<int, string> Methods = new();
 
     public static Spectrum Compute(LinearModel model, LateralStiffness stiffness)
     {
         (double[,] a, double[,] e) = Accelerations(model, stiffness);
         List<SpectralRoot> roots = [];
         List<Ambiguity> doubts = [];
-        List<string> methods = [];
         double clearance = double.PositiveInfinity;
         BoundaryIndicators indicators = new(1, 1);
-        foreach (int[] set in CoupledSets(a, stiffness.Active))
+        List<int[]> sets = CoupledSets(a, stiffness.Active);
+        foreach (int[] set in sets)
         {
             Block block = set.Length switch
             {
@@ -39,19 +41,33 @@ internal static class SecondOrderSpectrum
                 Math.Min(indicators.Divergence, block.Indicators.Divergence),
                 Math.Min(indicators.Flutter, block.Indicators.Flutter)
             );
-            string how = set.Length > 2 ? "numerically" : "in closed form";
-            methods.Add($"[{string.Join(", ", set.Select(i => Names[i]))}] {how}");
         }
-        return new(
-            roots,
-            clearance,
-            Worst(doubts),
-            $"eigenvalues of M⁻¹K by coupled sets: {string.Join("; ", methods)}"
-        )
-        {
-            Indicators = indicators,
-        };
+        return new(roots, clearance, Worst(doubts), MethodOf(sets)) { Indicators = indicators };
     }
+
+    // The few ways in which four coordinates fall apart are put into words once.
+    private static string MethodOf(List<int[]> sets)
+    {
+        int key = 0;
+        foreach (int[] set in sets)
+        {
+            foreach (int i in set)
+            {
+                key = 5 * key + i + 1;
+            }
+            key *= 5;
+        }
+        return Methods.GetOrAdd(key, static (_, these) => InWords(these), sets);
+    }
+
+    private static string InWords(List<int[]> sets) =>
+        "eigenvalues of M⁻¹K by coupled sets: "
+        + string.Join(
+            "; ",
+            sets.Select(set =>
+                $"[{string.Join(", ", set.Select(i => Names[i]))}] {(set.Length > 2 ? "numerically" : "in closed form")}"
+            )
+        );
 
     /// <summary>A = M⁻¹ K with its error bound, both 4×4.</summary>
     public static (double[,] A, double[,] Error) Accelerations(LinearModel model, LateralStiffness stiffness)
@@ -97,19 +113,33 @@ internal static class SecondOrderSpectrum
 
     private static List<int[]> CoupledSets(double[,] a, int[] active)
     {
-        List<int[]> sets = [];
-        HashSet<int> open = [.. active];
-        while (open.Count > 0)
+        List<int[]> sets = new(2);
+        Span<bool> open = stackalloc bool[4];
+        foreach (int i in active)
         {
-            List<int> set = [open.Min()];
-            open.Remove(set[0]);
-            for (int k = 0; k < set.Count; k++)
+            open[i] = true;
+        }
+        Span<int> set = stackalloc int[4];
+        for (int first = 0; first < 4; first++)
+        {
+            if (!open[first])
             {
-                int[] joined = [.. open.Where(j => a[set[k], j] != 0 || a[j, set[k]] != 0).Order()];
-                set.AddRange(joined);
-                open.ExceptWith(joined);
+                continue;
             }
-            sets.Add([.. set.Order()]);
+            (set[0], open[first]) = (first, false);
+            int count = 1;
+            for (int k = 0; k < count; k++)
+            {
+                for (int j = 0; j < 4; j++)
+                {
+                    if (open[j] && (a[set[k], j] != 0 || a[j, set[k]] != 0))
+                    {
+                        (set[count++], open[j]) = (j, false);
+                    }
+                }
+            }
+            set[..count].Sort();
+            sets.Add(set[..count].ToArray());
         }
         return sets;
     }
