@@ -86,10 +86,12 @@ internal static class CaptureAxes
         return (made[0], made[1], TextOf(chosen, central, cut));
     }
 
+    /// <summary>How the text of axes begins that end where computing does.</summary>
+    public const string Cut = "cut to starts whose light can be computed";
+
     private static string TextOf(bool[] chosen, bool central, bool cut) =>
         !chosen[0] && !chosen[1] ? "as asked for"
-        : cut
-            ? "cut to starts whose light can be computed: beyond them the craft is not known to be lost; give --x and --y for more"
+        : cut ? $"{Cut}: beyond them the craft is not known to be lost; give --x and --y for more"
         : central ? "sized by the well"
         : "sized by rides along the axes";
 

@@ -57,6 +57,14 @@ public sealed record CaptureResult
     [JsonPropertyName("hold_time_text")]
     public required string HoldText { get; init; }
 
+    /// <summary>Verdict of linear stability about the trim, as check gives it; not-computable where there is none.</summary>
+    [JsonPropertyName("trim_verdict")]
+    public string TrimVerdict { get; init; } = CaptureWords.NotComputable;
+
+    /// <summary>What that means for the starts, in a sentence.</summary>
+    [JsonPropertyName("trim_text")]
+    public string TrimText { get; init; } = "";
+
     /// <summary>Where the ends of the axes come from.</summary>
     [JsonPropertyName("axes_text")]
     public string AxesText { get; init; } = "";

@@ -38,6 +38,9 @@ internal sealed class CaptureRides
 
     public RideMethod Method { get; }
 
+    /// <summary>Linear stability of the trim; null where there is none.</summary>
+    public StabilityReport? Trim { get; private init; }
+
     /// <summary>Why the time is what it is.</summary>
     public required string HoldText { get; init; }
 
@@ -48,7 +51,8 @@ internal sealed class CaptureRides
     {
         DesignModel model = input.Design.Model;
         RideModel ride = RideModel.Of(model, EngineChoice.Build(input.Engine, model, context.Accuracy));
-        (double hold, string text) = HoldTime(input, model, ride);
+        StabilityReport? trim = Assess(model, ride);
+        (double hold, string text) = HoldTime(input, trim, ride);
         ride = ride with { Limits = ride.Limits with { DurationSeconds = hold } };
         NoisePlan noise = input.IsNoisy ? NoiseModel.PlanOf(model) : NoisePlan.Of([], [], 1);
         IPressureEngine engine = CaptureLight.Build(input.Engine, ride, noise, context);
@@ -61,7 +65,7 @@ internal sealed class CaptureRides
                 Imbalance = noise.ImbalanceOf(context.Seed, 0),
             };
         }
-        return new(input, context, engine, ride with { Setup = setup }) { HoldText = text };
+        return new(input, context, engine, ride with { Setup = setup }) { HoldText = text, Trim = trim };
     }
 
     /// <summary>The fate of a start; not reached when the run was asked to stop.</summary>
@@ -80,14 +84,14 @@ internal sealed class CaptureRides
         return fate;
     }
 
-    private static (double Seconds, string Text) HoldTime(CaptureInput input, DesignModel model, RideModel ride)
+    private static (double Seconds, string Text) HoldTime(CaptureInput input, StabilityReport? trim, RideModel ride)
     {
         double asked = ride.Limits.DurationSeconds;
         if (input.HoldSeconds is { } time)
         {
             return (time, "as asked for");
         }
-        if (SlowestSwingHertz(model, ride) is not { } slowest || UsualSwings / slowest >= asked)
+        if (SlowestSwingHertz(trim) is not { } slowest || UsualSwings / slowest >= asked)
         {
             return (asked, "the duration of the design's ride");
         }
@@ -102,19 +106,25 @@ internal sealed class CaptureRides
             : (asked, "the duration of the design's ride");
     }
 
-    private static double? SlowestSwingHertz(DesignModel model, RideModel ride)
+    private static double? SlowestSwingHertz(StabilityReport? trim)
+    {
+        double[] swings = [.. (trim?.Modes ?? []).Select(m => m.FrequencyHertz).Where(f => f > 0)];
+        return swings.Length > 0 ? swings.Min() : null;
+    }
+
+    private static StabilityReport? Assess(DesignModel model, RideModel ride)
     {
         try
         {
-            RidingAssessment assessment = RidingAssessment.Of(
-                model.Craft,
-                model.Beam,
-                ride.Setup.Engine,
-                ride.Start.SpinRadiansPerSecond,
-                ride.Start.SpeedMetresPerSecond
-            );
-            double[] swings = [.. assessment.Report.Modes.Select(m => m.FrequencyHertz).Where(f => f > 0)];
-            return swings.Length > 0 ? swings.Min() : null;
+            return RidingAssessment
+                .Of(
+                    model.Craft,
+                    model.Beam,
+                    ride.Setup.Engine,
+                    ride.Start.SpinRadiansPerSecond,
+                    ride.Start.SpeedMetresPerSecond
+                )
+                .Report;
         }
         catch (Exception e) when (e is PressureUnavailableException or ArithmeticException)
         {

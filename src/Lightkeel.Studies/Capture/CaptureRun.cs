@@ -1,5 +1,6 @@
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Physics.Motion.Basins;
+using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
@@ -53,6 +54,8 @@ internal static class CaptureRun
             LossReason = all.All(f => f.IsLost) ? null : "Starts that are not lost have no time of loss.",
             HoldSeconds = rides.Model.Limits.DurationSeconds,
             HoldText = rides.HoldText,
+            TrimVerdict = rides.Trim?.Verdict.Word() ?? CaptureWords.NotComputable,
+            TrimText = CaptureWords.Trim(rides.Trim, rides.Model.Limits.DurationSeconds),
             HeldFractionReason = "Stopped before the coarse lattice was full.",
             Cells = 0,
             BoundaryCells = 0,

@@ -43,6 +43,17 @@ internal static class CaptureSummary
                 )
             );
         }
+        if (CaptureWords.LetsGo(r.TrimVerdict))
+        {
+            warnings.Add(new("trim-lets-go", r.TrimText));
+        }
+        if (r is { IsStopped: false, Boundaries.Count: 0, HeldFraction: > 0 })
+        {
+            string why = r.AxesText.StartsWith(CaptureAxes.Cut, StringComparison.Ordinal)
+                ? "The rectangle ends where light first meets the craft more than once, at starts that are still held: the edge of holding lies beyond what can be computed and is not known. Over the rectangle the release requirement is safe as far as it goes."
+                : "Every start of it is held: give wider --x and --y to see where holding ends.";
+            warnings.Add(new("no-edge-of-holding", $"No edge between held and lost lies in the rectangle. {why}"));
+        }
         if (r is { LowHeldFraction: { } low, HighHeldFraction: { } high } && high - low > 0.2)
         {
             warnings.Add(
@@ -83,6 +94,7 @@ internal static class CaptureSummary
                 new("y", r.YPath, "", Range(r.Y, r.YUnit)),
                 new("axes", r.AxesText),
                 SummaryRow.Of("held for", r.HoldSeconds, "s", r.HoldText),
+                new("trim", r.TrimVerdict, "", r.TrimText),
                 Fraction(r),
                 .. words
                     .GroupBy(w => w)

@@ -1,4 +1,5 @@
 using Lightkeel.Physics.Motion.Basins;
+using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 
 namespace Lightkeel.Studies.Capture;
@@ -19,6 +20,25 @@ internal static class CaptureWords
             StartEnding.Ground => "ground",
             StartEnding.NotComputable => NotComputable,
             _ => NotReached,
+        };
+
+    /// <summary>Whether the trim itself lets the craft go.</summary>
+    public static bool LetsGo(string trimVerdict) => trimVerdict is "divergent" or "flutter";
+
+    /// <summary>What the verdict about the trim means for the starts.</summary>
+    public static string Trim(StabilityReport? trim, double holdSeconds) =>
+        trim switch
+        {
+            null => "No trim, or no light pressure there: nothing is known of small motions.",
+            { Verdict: StabilityVerdict.Divergent or StabilityVerdict.Flutter, EFoldingSeconds: { } folding } =>
+                FormattableString.Invariant(
+                    $"The trim is {trim.Verdict.Word()}: a small motion about it grows by e in {folding:G3} s, {holdSeconds / folding:G3} times in the stated time. A start that is called held has not left yet; it is not bound."
+                ),
+            { Verdict: StabilityVerdict.Divergent or StabilityVerdict.Flutter } =>
+                $"The trim is {trim.Verdict.Word()}: a small motion about it is not brought back. A start that is called held has not left yet; it is not bound.",
+            { Verdict: StabilityVerdict.Undecided } =>
+                "Linear analysis does not decide at this accuracy whether small motions about the trim grow.",
+            _ => "Small motions about the trim do not grow.",
         };
 
     /// <summary>A value in the unit that people read: angles in degrees.</summary>

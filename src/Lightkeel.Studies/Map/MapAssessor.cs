@@ -22,6 +22,9 @@ internal sealed class MapAssessor(
     double accuracy
 )
 {
+    // Cells by rays: a force that takes more is within a tilt's step of where bounces change, and would be refused after all.
+    private const long RayBudget = 240_000;
+
     private readonly ConcurrentDictionary<LightKey, Lazy<SharedLight>> _lights = new();
     private readonly MapDesigns _designs = new(document, axes);
     private readonly bool _shares = axes.Any(a => a.IsOfMassOnly);
@@ -32,7 +35,9 @@ internal sealed class MapAssessor(
         try
         {
             DesignModel model = DesignModel.Build(_designs.At(values));
-            return _shares ? Shared(model, values) : Assess(model, EngineChoice.Pick(engine, model, accuracy));
+            return _shares
+                ? Shared(model, values)
+                : Assess(model, EngineChoice.Pick(engine, model, accuracy, RayBudget));
         }
         catch (DesignFaultException e)
         {
@@ -96,7 +101,7 @@ internal sealed class MapAssessor(
             {
                 VelocityMetresPerSecond = new(0, 0, model.Design.Start.SpeedMetresPerSecond),
             };
-            IPressureEngine own2 = EngineChoice.Pick(engine, model with { Craft = craft }, accuracy);
+            IPressureEngine own2 = EngineChoice.Pick(engine, model with { Craft = craft }, accuracy, RayBudget);
             SharedPressure pressure = new(own2, craft, axial);
             try
             {

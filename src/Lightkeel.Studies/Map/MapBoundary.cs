@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
+using Lightkeel.Physics.Stability;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
@@ -21,6 +22,8 @@ internal sealed class MapBoundary(
 {
     /// <summary>Width to which each point is searched, relative to its coordinate.</summary>
     public const double RelativeWidth = 1e-10;
+
+    private const double GapWidths = 0.6;
 
     private readonly MapFrame _frame = new(grid.X, grid.Y);
     private readonly ParallelOptions _options = new()
@@ -72,6 +75,11 @@ internal sealed class MapBoundary(
         double fixedValue = edge.IsAcross ? grid.Y.Values[edge.Row] : grid.X.Values[edge.Column];
         (double a, double b) = (axis.Values[index], axis.Values[index + 1]);
         double width = RelativeWidth * Math.Max(Math.Abs(a), Math.Abs(b));
+        if (IsTraced(edge))
+        {
+            double? OnRays(double v) => indicator.Of(edge.IsAcross ? usual(v, fixedValue) : usual(fixedValue, v));
+            return MapRayEdge.Find(OnRays, a, b);
+        }
         foreach (Func<double, double, MapCell> model in (ReadOnlySpan<Func<double, double, MapCell>>)[exact, usual])
         {
             double? At(double v) => indicator.Of(edge.IsAcross ? model(v, fixedValue) : model(fixedValue, v));
@@ -81,6 +89,13 @@ internal sealed class MapBoundary(
             }
         }
         return null;
+    }
+
+    private bool IsTraced(in GridEdge edge)
+    {
+        MapCell? first = grid.Cells[edge.Row][edge.Column];
+        MapCell? second = edge.IsAcross ? grid.Cells[edge.Row][edge.Column + 1] : grid.Cells[edge.Row + 1][edge.Column];
+        return MapEngines.IsRays(first?.Engine) || MapEngines.IsRays(second?.Engine);
     }
 
     private LevelLine Split(LevelLine line)
@@ -115,6 +130,12 @@ internal sealed class MapBoundary(
             (double x, double y) = Place(t);
             return indicator.Of(exact(x, y));
         }
+        (double mx, double my) = Place(0);
+        MapCell middle = usual(mx, my);
+        if (MapEngines.IsRays(middle.Engine) || middle.Verdict is null)
+        {
+            return AlongMass(line, i);
+        }
         if (At(0) is not { } here)
         {
             return null;
@@ -129,15 +150,64 @@ internal sealed class MapBoundary(
         return null;
     }
 
+    // Where rays give the light: along an axis of the masses alone, whose places share the light of one half-way between the points.
+    private (double X, double Y)? AlongMass(LevelLine line, int i)
+    {
+        if (!grid.X.IsOfMassOnly && !grid.Y.IsOfMassOnly)
+        {
+            return null;
+        }
+        (double px, double py) = (_frame.ScaledX(line.X[i]), _frame.ScaledY(line.Y[i]));
+        (double qx, double qy) = (_frame.ScaledX(line.X[i + 1]), _frame.ScaledY(line.Y[i + 1]));
+        double length = double.Hypot(qx - px, qy - py);
+        (double X, double Y) Place(double t)
+        {
+            (double alongX, double alongY) = grid.Y.IsOfMassOnly ? (0.0, t * length) : (t * length, 0.0);
+            return _frame.Place(0.5 * (px + qx) + alongX, 0.5 * (py + qy) + alongY);
+        }
+        double? At(double t)
+        {
+            (double x, double y) = Place(t);
+            return indicator.Of(usual(x, y));
+        }
+        if (At(0) is not { } here)
+        {
+            return null;
+        }
+        foreach (double t in (ReadOnlySpan<double>)[0.05, -0.05, 0.15, -0.15, 0.3, -0.3])
+        {
+            if (At(t) is { } there && there > 0 != here > 0)
+            {
+                return SignChange.Find(At, 0, here, t, there, MapRayEdge.RelativeWidth) is { } root
+                    ? Place(root)
+                    : null;
+            }
+        }
+        return null;
+    }
+
+    // At a jump the craft may ride on one side and leave on the other: the place itself shows neither.
+    private bool IsEdgeOfRiding(double x, double y)
+    {
+        MapCell here = usual(x, y);
+        if (here.Verdict is not null && !MapEngines.IsRays(here.Engine))
+        {
+            return MapIndicator.IsEdgeOfRiding(exact(x, y));
+        }
+        double aside =
+            GapWidths
+            * MapRayEdge.GapShare
+            * Math.Abs(grid.X.Values[^1] - grid.X.Values[0])
+            / (grid.X.Values.Count - 1);
+        return MapIndicator.IsEdgeOfRiding(here) || Rides(x - aside, y) || Rides(x + aside, y);
+    }
+
+    private bool Rides(double x, double y) => usual(x, y).Verdict is { } verdict && verdict.Rides();
+
     private IEnumerable<MapLine> Cut(LevelLine line)
     {
         bool[] rides = new bool[line.X.Count];
-        Parallel.For(
-            0,
-            rides.Length,
-            _options,
-            i => rides[i] = MapIndicator.IsEdgeOfRiding(exact(line.X[i], line.Y[i]))
-        );
+        Parallel.For(0, rides.Length, _options, i => rides[i] = IsEdgeOfRiding(line.X[i], line.Y[i]));
         int start = 0;
         for (int i = 1; i <= rides.Length; i++)
         {

@@ -7,6 +7,9 @@ internal static class MapEngines
 {
     private const string Rays = "rays";
 
+    /// <summary>Whether an engine follows rays.</summary>
+    public static bool IsRays(string? engine) => engine == Rays;
+
     /// <summary>The outline; nothing where one engine gave all cells.</summary>
     public static IEnumerable<PlotItem> Outline(MapResult r)
     {

@@ -32,13 +32,16 @@ internal static class MapFigures
     private static string TitleOf(MapInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
 
-    private static string? Note(MapResult r)
+    private static string? Note(MapInput input, MapResult r)
     {
         string said =
             r.NotComputable.Count == 0
                 ? "Boundary: traced on the model itself. Dashed: frequency of the first mode, interpolated."
                 : string.Join(" ", r.NotComputable.Select(g => $"Without a value, not computable: {g.Kind}."));
-        return $"{said} Light pressure by {r.Engine}.";
+        string spin = MapWords.Spins(input)
+            ? " Spinning craft: linear verdict about perfect alignment only, to be backed by check."
+            : "";
+        return $"{said}{spin} Light pressure by {r.Engine}.";
     }
 
     private static Figure Verdicts(MapInput input, MapResult r) =>
@@ -46,7 +49,7 @@ internal static class MapFigures
         {
             Name = "map",
             Title = TitleOf(input, "verdict"),
-            Note = Note(r),
+            Note = Note(input, r),
             Panels = [VerdictPanel(input, r, null)],
         };
 
@@ -92,7 +95,7 @@ internal static class MapFigures
         {
             Name = "growth",
             Title = TitleOf(input, "growth rate of the fastest motion"),
-            Note = Note(r),
+            Note = Note(input, r),
             Panels =
             [
                 new()

@@ -107,7 +107,7 @@ public sealed class MapStudy : Study<MapInput, MapResult>
         return new()
         {
             Summary = MapSummary.Of(input, result),
-            Warnings = MapSummary.Warnings(result),
+            Warnings = MapSummary.Warnings(input, result),
             MakeFigures = () => MapFigures.Of(input, result),
             MakeTables = () => MapTables.Of(result),
             Ending = stopped ? StudyEnding.Interrupted : StudyEnding.Done,

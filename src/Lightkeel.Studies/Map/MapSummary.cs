@@ -13,7 +13,7 @@ internal static class MapSummary
         return r.Slices is null ? new(Cells(input, r), Boundary(r)) : new(Cells(input, r), Boundary(r), Slices(r));
     }
 
-    public static IReadOnlyList<ResultWarning> Warnings(MapResult r)
+    public static IReadOnlyList<ResultWarning> Warnings(MapInput input, MapResult r)
     {
         List<ResultWarning> warnings =
         [
@@ -25,13 +25,17 @@ internal static class MapSummary
             )),
         ];
         warnings.AddRange(WithoutEffect(r));
+        if (MapWords.Spins(input))
+        {
+            warnings.Add(new("linear-verdict-of-spin", MapWords.SpinNote));
+        }
         if (r.Boundaries.Count > 0 && r.CellEngine.Any(row => row.Contains("rays")))
         {
             warnings.Add(
                 new(
                     "boundary-by-rays",
                     FormattableString.Invariant(
-                        $"Where rays give the light pressure, forces are good to about {EngineChoice.FinestOfRays:G2} of themselves, and so is the boundary there, however finely its points are searched."
+                        $"Where rays give the light pressure, forces are good to about {EngineChoice.FinestOfRays:G2} of themselves, and so is the boundary there. A boundary along which forces jump (a cone at 45°, say) is placed to 1/8 of a cell or better; flutter tongues thinner than a cell are not searched there."
                     )
                 )
             );

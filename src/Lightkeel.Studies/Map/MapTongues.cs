@@ -6,7 +6,8 @@ namespace Lightkeel.Studies.Map;
 /// <summary>Finds flutter tongues that are thinner than a cell: where two frequencies cross and the light couples them.</summary>
 /// <remarks>
 /// Along every row the flutter indicator is watched for a least value between two larger ones that are above zero; that
-/// least value is searched on the model, and where it lies below zero, the two edges as well. Rows are joined to lines.
+/// least value is searched on the model, and where it lies below zero, the two edges as well. Rows are joined to lines. Not
+/// searched where rays give the light.
 /// </remarks>
 internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exact, StudyContext context)
 {
@@ -31,7 +32,8 @@ internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exa
         List<Crossing> found = [];
         for (int i = 1; i + 1 < values.Length; i++)
         {
-            bool dips = Dips(values[i - 1], values[i], values[i + 1]);
+            // By rays a search that fine would take longer than the whole map.
+            bool dips = !MapEngines.IsRays(grid.Cells[row][i]?.Engine) && Dips(values[i - 1], values[i], values[i + 1]);
             if (dips && Dip(row, i, values[i]!.Value) is { } crossing)
             {
                 found.Add(crossing);

@@ -18,6 +18,15 @@ internal static class MapWords
     public const string Refused = "the design is refused there";
     public const string Unavailable = "no trim, or no light pressure to the asked accuracy";
 
+    /// <summary>What a map of spinning craft shows, and what it does not.</summary>
+    public const string SpinNote =
+        "Cells of a spinning craft carry the linear verdict about perfect alignment. A craft may ride only in that picture: the force averaged over the precession of a tilted angular momentum can carry it off. Back a cell by check, which averages the precession and says so, before it is believed.";
+
+    /// <summary>Whether any cell is of a spinning craft.</summary>
+    public static bool Spins(MapInput input) =>
+        input.Design.Model.Design.Start.SpinRadiansPerSecond != 0
+        || new[] { input.X.Path, input.Y.Path, input.Z?.Path }.Contains("start.spin");
+
     /// <summary>Sorts a refusal by its kind.</summary>
     public static MapObstacle ObstacleOf(DesignModel model, string text)
     {

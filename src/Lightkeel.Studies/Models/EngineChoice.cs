@@ -50,13 +50,19 @@ public static class EngineChoice
     /// <param name="name">auto, quadrature, rays or reference; auto is quadrature.</param>
     /// <param name="model">Craft and beam.</param>
     /// <param name="accuracy">Requested relative accuracy.</param>
-    public static IPressureEngine Build(string name, DesignModel model, double accuracy)
+    /// <param name="rayBudget">Most rays for one force, where rays are followed.</param>
+    public static IPressureEngine Build(
+        string name,
+        DesignModel model,
+        double accuracy,
+        long rayBudget = RayPressure.UsualRayBudget
+    )
     {
         ArgumentNullException.ThrowIfNull(model);
         return name switch
         {
             "reference" => new ReferencePressure(model.Craft, model.Beam),
-            "rays" => new RayPressure(model.Craft, model.Beam, Math.Max(accuracy, FinestOfRays)),
+            "rays" => new RayPressure(model.Craft, model.Beam, Math.Max(accuracy, FinestOfRays), rayBudget),
             _ => new SurfaceQuadrature(model.Craft, model.Beam, accuracy),
         };
     }
@@ -65,11 +71,17 @@ public static class EngineChoice
     /// <param name="name">auto, quadrature, rays or reference.</param>
     /// <param name="model">Craft and beam.</param>
     /// <param name="accuracy">Requested relative accuracy.</param>
-    public static IPressureEngine Pick(string name, DesignModel model, double accuracy)
+    /// <param name="rayBudget">Most rays for one force, where rays are followed.</param>
+    public static IPressureEngine Pick(
+        string name,
+        DesignModel model,
+        double accuracy,
+        long rayBudget = RayPressure.UsualRayBudget
+    )
     {
-        IPressureEngine engine = Build(name, model, accuracy);
+        IPressureEngine engine = Build(name, model, accuracy, rayBudget);
         return name == "auto" && engine is SurfaceQuadrature { HoldsUntilted: false }
-            ? Build("rays", model, accuracy)
+            ? Build("rays", model, accuracy, rayBudget)
             : engine;
     }
 }

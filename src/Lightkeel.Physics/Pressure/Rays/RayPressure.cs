@@ -32,6 +32,7 @@ public sealed class RayPressure : IPressureEngine
     private readonly RayScene _scene;
     private readonly RayIrradiance _irradiance;
     private readonly long _budget;
+    private readonly bool _isRound;
 
     /// <summary>Prepares the engine.</summary>
     /// <param name="craft">The craft.</param>
@@ -47,6 +48,7 @@ public sealed class RayPressure : IPressureEngine
         Accuracy = Require.Between(accuracy, FinestAccuracy, 1e-2);
         (_beam, _scene, _budget) = (beam, new(craft), rayBudget);
         _irradiance = RayIrradiance.Of(beam.Profile);
+        _isRound = craft.IsAxisymmetric && beam.Profile.IsAxisymmetric;
     }
 
     /// <inheritdoc/>
@@ -140,8 +142,9 @@ public sealed class RayPressure : IPressureEngine
         (PressureReading X, PressureReading Y, double Error) best = (default, default, double.PositiveInfinity);
         foreach (double step in TiltSteps)
         {
-            RayTilt x = Slope(pose, Vec3.UnitX, step);
-            RayTilt y = Slope(pose, Vec3.UnitY, step);
+            bool isOnAxis = _isRound && IsOnAxis(pose);
+            RayTilt x = Slope(pose, Vec3.UnitX, step, isOnAxis);
+            RayTilt y = isOnAxis ? x.QuarterTurned() : Slope(pose, Vec3.UnitY, step, false);
             double size = Math.Max(Math.Max(x.Size, y.Size), 1e-2 * force);
             double error = Math.Max(x.Error, y.Error) / size;
             if (error < best.Error)
@@ -157,7 +160,12 @@ public sealed class RayPressure : IPressureEngine
         return best;
     }
 
-    private RayTilt Slope(CraftPose pose, Vec3 axis, double step)
+    private static bool IsOnAxis(in CraftPose pose) =>
+        pose is { OffsetXMetres: 0, OffsetYMetres: 0, VelocityMetresPerSecond: { X: 0, Y: 0 } }
+        && pose.BeamFromBody.Column2 == Vec3.UnitZ;
+
+    // On the axis of a round scene a tilt about x and its opposite are mirror images of each other, in x and in y.
+    private RayTilt Slope(CraftPose pose, Vec3 axis, double step, bool isMirrored)
     {
         double accuracy = Math.Max(1e-13, 0.2 * Accuracy * step);
         return RayTilt.Of(
@@ -168,7 +176,8 @@ public sealed class RayPressure : IPressureEngine
                 return frame.Reading(answer.Sum, 0, answer.Error.Value);
             },
             step,
-            _scene.ReachMetres
+            _scene.ReachMetres,
+            isMirrored
         );
     }
 

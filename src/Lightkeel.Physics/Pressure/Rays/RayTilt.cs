@@ -1,3 +1,5 @@
+using Lightkeel.Numerics.LinearAlgebra;
+
 namespace Lightkeel.Physics.Pressure.Rays;
 
 /// <summary>A slope by tilt: central differences of three steps, extrapolated twice, with the error that they show.</summary>
@@ -11,13 +13,14 @@ internal readonly record struct RayTilt(PressureReading Slope, double Size, doub
     /// <param name="at">Reading at an angle, with its own vouched error.</param>
     /// <param name="step">Largest step, rad.</param>
     /// <param name="reachMetres">Length by which torques are measured.</param>
-    public static RayTilt Of(Func<double, PressureReading> at, double step, double reachMetres)
+    /// <param name="isMirrored">Whether the reading at the opposite angle is the mirror image, of a turn about x at a pose on the axis.</param>
+    public static RayTilt Of(Func<double, PressureReading> at, double step, double reachMetres, bool isMirrored = false)
     {
         double noise = 0;
         PressureReading Central(double h)
         {
             PressureReading plus = at(h);
-            PressureReading minus = at(-h);
+            PressureReading minus = isMirrored ? Mirrored(plus) : at(-h);
             noise = Math.Max(noise, plus.RelativeError * plus.ForceNewtons.Length / h);
             noise = Math.Max(noise, minus.RelativeError * minus.ForceNewtons.Length / h);
             return Combine(0.5 / h, plus, -0.5 / h, minus);
@@ -34,6 +37,27 @@ internal readonly record struct RayTilt(PressureReading Slope, double Size, doub
         double truncation = Measure(Combine(1, best, -1, fine));
         return new(best, Measure(best), truncation + 1.5 * noise, 1.5 * noise);
     }
+
+    /// <summary>The slope by a turn about y, from that about x, at a pose that a quarter turn about the beam leaves as it is.</summary>
+    public RayTilt QuarterTurned() =>
+        this with
+        {
+            Slope = Slope with
+            {
+                ForceNewtons = Turned(Slope.ForceNewtons),
+                TorqueNewtonMetres = Turned(Slope.TorqueNewtonMetres),
+            },
+        };
+
+    private static Vec3 Turned(Vec3 v) => new(-v.Y, v.X, v.Z);
+
+    // In y: force along x and z stays; torque, an axial vector, keeps what is along y.
+    private static PressureReading Mirrored(in PressureReading r) =>
+        r with
+        {
+            ForceNewtons = new(r.ForceNewtons.X, -r.ForceNewtons.Y, r.ForceNewtons.Z),
+            TorqueNewtonMetres = new(-r.TorqueNewtonMetres.X, r.TorqueNewtonMetres.Y, -r.TorqueNewtonMetres.Z),
+        };
 
     private static PressureReading Combine(double s, in PressureReading a, double t, in PressureReading b) =>
         new(

@@ -45,6 +45,8 @@ public static class SpinTruthAnalysis
     public const double MostCycles = 900;
 
     // So many are flown whatever the slow motions take.
+    private const double TellingSwings = 2;
+    private const double LastResort = 5;
     private const double CheapCycles = 50;
 
     // A ride shows what it does in so many of its slow motions.
@@ -204,7 +206,10 @@ public static class SpinTruthAnalysis
             Math.Min(times.SpinPeriodSeconds, times.NutationPeriodSeconds),
             times.LateralPeriodSeconds ?? double.PositiveInfinity
         );
-        return Math.Min(duration, Math.Max(CheapCycles * cycle, Math.Min(slow, MostCycles * cycle)));
+        double cut = Math.Max(CheapCycles * cycle, Math.Min(slow, MostCycles * cycle));
+        // A ride cut before the craft could swing across the beam tells nothing: then it may cost several times more.
+        double telling = TellingSwings * (times.LateralPeriodSeconds ?? 0);
+        return Math.Min(duration, Math.Max(cut, Math.Min(telling, LastResort * MostCycles * cycle)));
     }
 }
 

@@ -47,7 +47,7 @@ internal sealed record LegendEntry(string Label, Action<SKCanvas, SKRect, float>
             category.Name,
             (canvas, rect, size) =>
             {
-                Fill(canvas, rect, Palette.Of(category.Tone));
+                Fill(canvas, rect, Palette.FillOf(category.Tone));
                 Frame(canvas, rect, Palette.Muted, size);
             }
         );

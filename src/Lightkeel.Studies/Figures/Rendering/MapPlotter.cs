@@ -35,7 +35,7 @@ internal static class MapPlotter
             (map.Y, y),
             size
         );
-        heat.Colormap = new CategoryColours([.. map.Categories.Select(category => Palette.Of(category.Tone))]);
+        heat.Colormap = new CategoryColours([.. map.Categories.Select(category => Palette.FillOf(category.Tone))]);
         heat.ManualRange = new(0, Math.Max(1, map.Categories.Count - 1));
     }
 

@@ -43,6 +43,23 @@ internal static class Palette
             _ => Ink,
         };
 
+    /// <summary>
+    /// The colour of an area of a map of kinds: the tone, lighter or darker, so that kinds side by side differ by ten steps of lightness
+    /// (CIE 1976, 0 to 100) and more and stay apart in a print in grey.
+    /// </summary>
+    public static Color FillOf(Tone tone) =>
+        tone switch
+        {
+            Tone.Mist => Color.FromHex("#ECEEF2"),
+            Tone.Sky => Color.FromHex("#A8D4F7"),
+            Tone.Amber => Color.FromHex("#DB981F"),
+            Tone.Grey => Color.FromHex("#868C97"),
+            Tone.Ember => Color.FromHex("#C24E07"),
+            Tone.Teal => Color.FromHex("#0D776B"),
+            Tone.Plum => Color.FromHex("#8A286D"),
+            _ => Of(tone),
+        };
+
     /// <summary>The dash of a line: a line that is alone in its panel needs none.</summary>
     public static LineDash DashOf(LineSeries line, Panel panel) =>
         line.Dash == LineDash.Automatic && panel.Items.OfType<LineSeries>().Count() == 1 ? LineDash.Solid : line.Dash;
