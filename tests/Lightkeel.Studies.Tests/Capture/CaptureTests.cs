@@ -271,6 +271,22 @@ public sealed class CaptureTests
         Assert.InRange(r.Y[^1], 3 * Math.PI / 180, 15 * Math.PI / 180);
         Assert.Contains("can be computed", r.AxesText, StringComparison.Ordinal);
         Assert.True(r.Outcome.SelectMany(row => row).Count(o => o == "not-computable") < 0.05 * r.X.Count * r.Y.Count);
+        Assert.Equal("neutrally-stable", r.TrimVerdict);
+        Assert.Contains(CaptureSummary.Warnings(Input(free), r), w => w.Code == "no-edge-of-holding");
+    }
+
+    [Fact]
+    public void DivergentTrim_IsSaidSoInWords()
+    {
+        // With its mass inside the cone a mouth-first cone of 60 deg and more does not ride (common practice, no source).
+        string inside = Cone.Replace("\"-5 m\"", "\"-0.3 m\"", StringComparison.Ordinal);
+        CaptureInput input = Input(inside, "start.offset.x=-1 cm..1 cm:3", "start.tilt.y=-1 mrad..1 mrad:3");
+        CaptureResult r = Run(input with { HoldSeconds = 0.5, Levels = 0, BoundaryTolerance = 0.5 });
+        Assert.Equal("divergent", r.TrimVerdict);
+        Assert.Contains(
+            CaptureSummary.Warnings(input, r),
+            w => w.Code == "trim-lets-go" && w.Text.Contains("not bound", StringComparison.Ordinal)
+        );
     }
 
     [Fact]

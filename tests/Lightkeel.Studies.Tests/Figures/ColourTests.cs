@@ -76,6 +76,32 @@ public sealed class ColourTests
     }
 
     [Fact]
+    public void AreasOfVerdictsAndFates_DifferInLightness_ForPrintInGrey()
+    {
+        // CIE 1976 lightness L* of each area; ten steps of a hundred are seen side by side (common practice, no source).
+        Tone[][] maps =
+        [
+            [Tone.Sky, Tone.Amber, Tone.Plum, Tone.Teal, Tone.Mist],
+            [Tone.Sky, Tone.Amber, Tone.Plum, Tone.Grey, Tone.Mist],
+            [Tone.Sky, Tone.Amber, Tone.Plum, Tone.Ember, Tone.Mist],
+        ];
+        foreach (Tone[] tones in maps)
+        {
+            double[] lightness = [.. tones.Select(t => Cie(Linear(Palette.FillOf(t)))).Order()];
+            for (int i = 1; i < lightness.Length; i++)
+            {
+                Assert.InRange(lightness[i] - lightness[i - 1], 9.5, 100);
+            }
+        }
+    }
+
+    private static double Cie(double[] linear)
+    {
+        double y = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2];
+        return 116 * Math.Cbrt(y) - 16;
+    }
+
+    [Fact]
     public void SequentialColours_GrowLighterEvenly()
     {
         double[] lightness =

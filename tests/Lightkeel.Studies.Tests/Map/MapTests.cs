@@ -166,6 +166,33 @@ public sealed class MapTests
     }
 
     [Fact]
+    public void NarrowMouthFirstCone_WhereForcesJump_HasItsBoundaryAlongThatAngle()
+    {
+        // Where the half-angle divides 90° into whole parts light returns on itself (docs/theory/rays.md): at 45° the slopes jump, and with
+        // the mass 3 m before the vertex the craft rides above and leaves below.
+        MapResult map = Run(
+            Input(Cone, "sail.canopy.half_angle=43 deg..47.3 deg:3", "craft.center_of_mass.z=-3.2 m..-2.8 m:2") with
+            {
+                Engine = "auto",
+            }
+        );
+        Assert.Equal(["divergent", "divergent", "neutrally-stable"], map.Verdict[0]);
+        MapLine line = Assert.Single(map.Boundaries, b => b.Kind == "divergence");
+        double cell = map.X[1] - map.X[0];
+        Assert.All(line.X, x => Assert.InRange(x - Math.PI / 4, -cell * MapRayEdge.GapShare, cell * MapRayEdge.GapShare));
+    }
+
+    [Fact]
+    public void SpinningCells_AreSaidToShowTheLinearVerdictOnly()
+    {
+        MapInput input = Input(Cone, Angle, "start.spin=1 Hz..5 Hz:2");
+        MapResult map = Run(input);
+        Assert.Contains(MapSummary.Warnings(input, map), w => w.Code == "linear-verdict-of-spin");
+        MapInput still = Input(Cone, Angle, Place);
+        Assert.DoesNotContain(MapSummary.Warnings(still, Run(still)), w => w.Code == "linear-verdict-of-spin");
+    }
+
+    [Fact]
     public void ConcaveSphericalMirror_DivergenceLine_IsWhereTheMassIsAtTheCentreOfCurvature()
     {
         MapResult map = Run(
