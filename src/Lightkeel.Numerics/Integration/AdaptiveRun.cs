@@ -84,7 +84,7 @@ internal sealed class AdaptiveRun
         else
         {
             _otherEvaluations++;
-            length = FirstStep.Choose(ref steps, _time, _plan.Tolerance, _direction, longest);
+            length = steps.FirstStepShare * FirstStep.Choose(ref steps, _time, _plan.Tolerance, _direction, longest);
         }
         return _direction * Math.Max(length, SmallestStep());
     }

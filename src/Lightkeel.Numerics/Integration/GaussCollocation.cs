@@ -317,6 +317,9 @@ internal readonly ref struct CollocationSteps<TRates>(GaussCollocation stepper, 
 
     public int EstimatePower => GaussCollocation.EstimatePower;
 
+    // Nothing forecasts the first step: a long one would look for rates far off the motion.
+    public double FirstStepShare => 0.25;
+
     public long RateEvaluations => stepper.RateEvaluations;
 
     public ReadOnlySpan<double> State => stepper.State;

@@ -10,6 +10,9 @@ internal interface IAdaptiveSteps
     /// <summary>Power of the step with which the error estimate falls.</summary>
     int EstimatePower { get; }
 
+    /// <summary>How much of the first step that is chosen by the rates is dared.</summary>
+    double FirstStepShare { get; }
+
     /// <summary>Evaluations of the rates since the start.</summary>
     long RateEvaluations { get; }
 
@@ -69,6 +72,8 @@ internal readonly ref struct RungeKuttaSteps<TRhs>(EmbeddedRungeKutta stepper, T
     public int Dimension => stepper.Dimension;
 
     public int EstimatePower => stepper.Tableau.EstimatePower;
+
+    public double FirstStepShare => 1;
 
     public long RateEvaluations => stepper.RateEvaluations;
 

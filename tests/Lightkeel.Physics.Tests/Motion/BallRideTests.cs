@@ -71,6 +71,20 @@ public sealed class BallRideTests
     }
 
     [Fact]
+    public void Ball_InABeamThatIsNotRound_IsFlownByTheGeneralEquations()
+    {
+        Beam two = new(
+            300e6,
+            1.064e-6,
+            new SumProfile([new(new GaussianProfile(0.5), 0.5, 0.4, 0), new(new GaussianProfile(0.5), 0.5, -0.4, 0)])
+        );
+        SailCraft craft = Ball(OpticalCoefficients.Mirror);
+        RideSetup setup = RideSetup.For(craft, two, PressureAtlas.Build(craft, two, new(0.2, 0.5), 1e-4));
+        RideResult ride = Fly(setup, new() { OffsetXMetres = 0.05 }, new() { DurationSeconds = 0.05 });
+        Assert.Equal("Dormand–Prince 8(5,3)", ride.Numerics.Scheme);
+    }
+
+    [Fact]
     public void Ball_ThatLeavesTheBeam_IsLostWhenTheGeneralEquationsLoseIt()
     {
         RideSetup setup = Setup(OpticalCoefficients.Mirror, Light, new(2, 0.5));

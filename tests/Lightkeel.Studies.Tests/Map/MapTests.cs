@@ -176,10 +176,13 @@ public sealed class MapTests
                 Engine = "auto",
             }
         );
-        Assert.Equal(["divergent", "divergent", "neutrally-stable"], map.Verdict[0]);
+        Assert.Equal(["divergent", "neutrally-stable", "neutrally-stable"], map.Verdict[0]);
         MapLine line = Assert.Single(map.Boundaries, b => b.Kind == "divergence");
         double cell = map.X[1] - map.X[0];
-        Assert.All(line.X, x => Assert.InRange(x - Math.PI / 4, -cell * MapRayEdge.GapShare, cell * MapRayEdge.GapShare));
+        Assert.All(
+            line.X,
+            x => Assert.InRange(x - Math.PI / 4, -cell * MapRayEdge.GapShare, cell * MapRayEdge.GapShare)
+        );
     }
 
     [Fact]

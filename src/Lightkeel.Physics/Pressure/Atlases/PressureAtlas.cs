@@ -30,7 +30,9 @@ public sealed class PressureAtlas : IPressureEngine
         IsAttitudeFree = AtlasScene.Balls(craft);
         (_engine, _slopes) = Engines(craft, beam, content);
         _ball = new(() =>
-            IsAttitudeFree ? BallLight.Of(content, beam.PowerWatts, ((AtlasTable)_engine).RelativeError) : null
+            IsAttitudeFree && _engine is AtlasTable table
+                ? BallLight.Of(content, beam.PowerWatts, table.RelativeError)
+                : null
         );
     }
 
