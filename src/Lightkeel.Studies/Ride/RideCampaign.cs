@@ -10,7 +10,7 @@ namespace Lightkeel.Studies.Ride;
 internal static class RideCampaign
 {
     /// <summary>Raise it with every change that moves a bit of a ride.</summary>
-    private const int ResultVersion = 2;
+    private const int ResultVersion = 3;
 
     private static readonly RideEnding[] Endings = Enum.GetValues<RideEnding>();
     private static readonly RideEndReason[] Reasons = Enum.GetValues<RideEndReason>();

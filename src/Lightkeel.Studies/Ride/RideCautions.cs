@@ -1,8 +1,5 @@
-using System.Globalization;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Sections;
-using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -30,8 +27,6 @@ internal static class RideCautions
                 )
             );
         }
-        warnings.AddRange(CoarseDropOuts(input, result.Numerics));
-        warnings.AddRange(CoarsePower(input, result.Numerics));
         if (NeverLeftTheAxis(result))
         {
             warnings.Add(
@@ -64,54 +59,6 @@ internal static class RideCautions
         }
         warnings.AddRange(result.AtlasNotes.Select(note => new ResultWarning("atlas-cache", note)));
         return warnings;
-    }
-
-    // Fixed steps meet a break of the light to within about a step, which only matters where the drop-out is not much longer.
-    private static IEnumerable<ResultWarning> CoarseDropOuts(RideInput input, RideNumericsReport n)
-    {
-        const double StepsToMatter = 100;
-        if (input.IsCalm || !n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
-        {
-            yield break;
-        }
-        int place = 0;
-        foreach (DropOutDesign gap in input.Design.Model.Design.DropOuts)
-        {
-            string name = gap.Name ?? place.ToString(CultureInfo.InvariantCulture);
-            place++;
-            if (gap.LengthSeconds < StepsToMatter * n.MeanStepSeconds)
-            {
-                yield return new(
-                    "drop-out-coarse",
-                    FormattableString.Invariant(
-                        $"Fixed steps of {n.MeanStepSeconds:G3} s meet the beginning and the end of this drop-out to within about a step each, and it lasts {gap.LengthSeconds:G3} s: the push that it costs is uncertain by about {Math.Min(100, 100 * n.MeanStepSeconds / gap.LengthSeconds):G2} %. Ask for a smaller --step, or for --steps adaptive."
-                    ),
-                    $"dropout.{name}"
-                );
-            }
-        }
-    }
-
-    // The same of the power schedule: what changes within a few steps is seen by few of them.
-    private static IEnumerable<ResultWarning> CoarsePower(RideInput input, RideNumericsReport n)
-    {
-        const double StepsToMatter = 10;
-        if (!n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
-        {
-            yield break;
-        }
-        IReadOnlyList<double> times = RideModel.ScheduleOf(input.Design.Model.Design.Ride).BreaksSeconds;
-        double[] lengths = [.. times.Zip(times.Skip(1), (from, to) => to - from).Where(length => length > 0)];
-        if (lengths.Length > 0 && lengths.Min() < StepsToMatter * n.MeanStepSeconds)
-        {
-            yield return new(
-                "power-edge-coarse",
-                FormattableString.Invariant(
-                    $"The power schedule has a part of {lengths.Min():G3} s, and fixed steps of {n.MeanStepSeconds:G3} s meet its beginning and its end to within about a step each. Ask for a smaller --step, or for --steps adaptive."
-                ),
-                "ride"
-            );
-        }
     }
 
     // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.
