@@ -42,18 +42,16 @@ internal static class RideCautions
                 n.Cautions.Select(c => new ResultWarning(c.Code, c.Text, $"noise.{n.Name}"))
             )
         );
-        if (result.Numerics.Convergence is { SameEnding: false })
+        if (result is SingleRideResult && result.Numerics.Convergence is { SameEnding: false })
         {
             warnings.Add(new("ending-not-converged", EndingMoves));
         }
-        if (result.Numerics.EngineTwin is { SameEnding: false } twin)
+        if (result is SingleRideResult && result.Numerics.EngineTwin is { SameEnding: false } twin)
         {
             warnings.Add(
                 new(
                     "ending-depends-on-forces",
-                    FormattableString.Invariant(
-                        $"On forces computed to {twin.RelativeError:G2} the ride ends for another reason: it is too near to a limit, or too sensitive, for the accuracy of the forces. Ask for a smaller --accuracy."
-                    )
+                    FormattableString.Invariant($"{EndingDependsOnForces} It was flown again on {twin.Engine}, {twin.RelativeError:G2}.")
                 )
             );
         }
@@ -75,13 +73,9 @@ internal static class RideCautions
         return largest <= Rounding * result.LostAtMetres;
     }
 
-    /// <summary>Whether forces more accurate than the ride's end it for another reason.</summary>
-    public static bool EndingMovesWithForces(RideNumericsReport n) =>
-        n.EngineTwin is { SameEnding: false, Engine: "atlas" };
-
-    /// <summary>Why a ride whose ending changes with better forces is no result.</summary>
+    /// <summary>Why a ride whose ending changes with other forces is no result.</summary>
     public const string EndingDependsOnForces =
-        "With more accurate forces the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
+        "With forces that differ by less than their error the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
 
     /// <summary>What finer steps change, for summaries; the way flown along the beam is kept apart from the offset, which decides.</summary>
     public static IEnumerable<SummaryRow> StepRows(RideConvergenceReport c)
@@ -112,7 +106,10 @@ internal static class RideCautions
         }
         if (n.EngineTwin is { } twin)
         {
-            string forces = FormattableString.Invariant($"with forces to {twin.RelativeError:G2}");
+            string forces =
+                twin.Engine == "atlas"
+                    ? FormattableString.Invariant($"with forces to {twin.RelativeError:G2}")
+                    : FormattableString.Invariant($"with forces off by {twin.RelativeError:G2}");
             yield return SummaryRow.Of("end point across the beam moves", twin.OffsetDifferenceMetres, "m", forces);
             yield return SummaryRow.Of("largest offset moves", twin.MaximumOffsetDifferenceMetres, "m", forces);
         }

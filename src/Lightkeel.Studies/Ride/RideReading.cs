@@ -105,7 +105,7 @@ internal static class RideReading
                 )
                 : null,
             EngineTwinReason = twins.Engine is null
-                ? "Not asked for, the ride had no end to compare, or the engine has no other accuracy."
+                ? "Not asked for, or the ride had no end to compare."
                 : null,
         };
     }

@@ -30,7 +30,7 @@ internal static class SingleRidePages
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingMoves
             ),
-            _ when RideCautions.EndingMovesWithForces(r.Numerics) => (
+            _ when r.Numerics.EngineTwin is { SameEnding: false } => (
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingDependsOnForces
             ),

@@ -163,7 +163,7 @@ internal static class SpectrumFigure
     {
         List<double> t = [];
         List<double> f = [];
-        int every = Math.Max(1, peaks.Count / 200);
+        int every = Math.Max(1, peaks.Count / 60);
         for (int i = 2; i < peaks.Count; i += every)
         {
             double period = peaks[i].TimeSeconds - peaks[i - 2].TimeSeconds;
