@@ -45,9 +45,7 @@ internal static class EnsemblePages
             );
         }
         string[] moved = [.. TwinCautions.That(r).Where(c => !c.Twins.HeldFractionStands).Select(c => c.Text)];
-        return moved.Length > 0
-            ? (StudyEnding.AccuracyNotReached, string.Join(" ", moved))
-            : (StudyEnding.Done, null);
+        return moved.Length > 0 ? (StudyEnding.AccuracyNotReached, string.Join(" ", moved)) : (StudyEnding.Done, null);
     }
 
     private static List<ResultWarning> Warnings(RideInput input, RideEnsembleResult r)

@@ -23,13 +23,14 @@ internal sealed record RideTwinRow(
 internal sealed record EnsembleWorth(RideNumericsReport Numerics, EndingTwins? Steps, EndingTwins? Forces);
 
 /// <summary>
-/// Flies twins of the first rides of an ensemble, one in 25 and at most 16; where an ending changes, of more of them, so that
-/// the change can be judged. Kept in the archive too: recalling an ensemble flies nothing.
+/// Flies twins of the first rides of an ensemble, one in 25, at most 16, and 4 where some rides are held and some lost; where an
+/// ending changes, of more of them, so that the change can be judged. Kept in the archive too: recalling an ensemble flies nothing.
 /// </summary>
 internal sealed class EnsembleTwins
 {
     private const int RidesPerTwin = 25;
     private const int MostAtFirst = 16;
+    private const int LeastWhereMixed = 4;
     private const int AllOfFew = 32;
     private const int MostAtLast = 64;
 
@@ -64,7 +65,8 @@ internal sealed class EnsembleTwins
     public EnsembleWorth? Fly()
     {
         long rides = _asked.Items;
-        long atFirst = _input.WithConvergence ? Math.Clamp(rides / RidesPerTwin, 1, MostAtFirst) : 1;
+        long atLeast = _count is { Held: > 0, Lost: > 0 } ? Math.Min(LeastWhereMixed, rides) : 1;
+        long atFirst = _input.WithConvergence ? Math.Clamp(rides / RidesPerTwin, atLeast, MostAtFirst) : 1;
         if (Rows(atFirst) is not { } rows)
         {
             return null;
@@ -99,9 +101,7 @@ internal sealed class EnsembleTwins
             heldToLost += wasHeld && !isHeld ? 1 : 0;
             lostToHeld += isHeld && !wasHeld ? 1 : 0;
         }
-        return twins == 0
-            ? null
-            : EndingTwins.Of(_asked.Items, _count.Held, _interval, twins, heldToLost, lostToHeld);
+        return twins == 0 ? null : EndingTwins.Of(_asked.Items, _count.Held, _interval, twins, heldToLost, lostToHeld);
     }
 
     private RideTwinRow[]? Rows(long twins)

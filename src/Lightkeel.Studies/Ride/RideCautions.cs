@@ -51,12 +51,48 @@ internal static class RideCautions
             warnings.Add(
                 new(
                     "ending-depends-on-forces",
-                    FormattableString.Invariant($"{EndingDependsOnForces} It was flown again on {twin.Engine}, {twin.RelativeError:G2}.")
+                    FormattableString.Invariant(
+                        $"{EndingDependsOnForces} It was flown again on {twin.Engine}, {twin.RelativeError:G2}."
+                    )
                 )
             );
         }
+        if (result is SingleRideResult one && Sensitivity(one) is { } sensitive)
+        {
+            warnings.Add(sensitive);
+        }
         warnings.AddRange(result.AtlasNotes.Select(note => new ResultWarning("atlas-cache", note)));
         return warnings;
+    }
+
+    // Where what no accuracy can hold decides the motion, the end of one ride says nothing about the next.
+    private static ResultWarning? Sensitivity(SingleRideResult r)
+    {
+        const double OfLargest = 0.01;
+        const double OfEnd = 0.1;
+        (double Largest, double End, string With)[] twins =
+        [
+            r.Numerics.Convergence is { } c
+                ? (c.MaximumOffsetDifferenceMetres, c.OffsetDifferenceMetres, "finer steps")
+                : default,
+            r.Numerics.EngineTwin is { } e
+                ? (
+                    e.MaximumOffsetDifferenceMetres,
+                    e.OffsetDifferenceMetres,
+                    "forces that differ by less than their error"
+                )
+                : default,
+        ];
+        (double largest, double end, string with) = twins.MaxBy(t => Math.Max(t.Largest / OfLargest, t.End / OfEnd));
+        double size = r.MaximumOffsetMetres;
+        return largest > OfLargest * size || end > OfEnd * size
+            ? new(
+                "ride-not-converged",
+                FormattableString.Invariant(
+                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: this ride is too sensitive to be told to its end. How it ended stands, where it was does not; shares and bands of an ensemble (--rides) mean more."
+                )
+            )
+            : null;
     }
 
     // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.

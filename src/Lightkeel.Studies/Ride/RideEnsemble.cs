@@ -165,7 +165,8 @@ internal sealed class RideEnsemble
             StepTwinsReason = worth?.Steps is null ? NoTwins : null,
             ForceTwins = worth?.Forces,
             ForceTwinsReason = worth?.Forces is null ? NoTwins : null,
-            Numerics = worth?.Numerics ?? RideReading.NoNumerics(_plan.Steps, "The ensemble was stopped before its end."),
+            Numerics =
+                worth?.Numerics ?? RideReading.NoNumerics(_plan.Steps, "The ensemble was stopped before its end."),
             IsStopped = worth is null,
             AtlasNotes = _plan.AtlasNotes,
         };

@@ -19,6 +19,7 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
     // For ensembles: second order at so many steps per period costs a fifth and keeps the statistics; the twin measures its error.
     private const int StepsForSecondOrder = 200;
     private const int StepsPerNoisePeriod = 4;
+
     // A swing's largest offset is then met by a record to 1 %.
     private const int RecordsPerSwing = 24;
     private const int FewestRecords = 2000;

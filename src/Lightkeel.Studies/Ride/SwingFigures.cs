@@ -100,10 +100,6 @@ internal sealed class SwingFigures(IReadOnlyList<RideRecord> records, double swi
             k == 0 ? 0
             : k == met.Length - 1 ? records[^1].TimeSeconds
             : (met[k] + 0.5) * length;
-        return (
-            [.. met.Select((_, k) => TimeOf(k))],
-            [.. met.Select(i => low[i])],
-            [.. met.Select(i => high[i])]
-        );
+        return ([.. met.Select((_, k) => TimeOf(k))], [.. met.Select(i => low[i])], [.. met.Select(i => high[i])]);
     }
 }

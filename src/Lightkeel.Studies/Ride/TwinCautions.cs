@@ -10,11 +10,7 @@ internal static class TwinCautions
     {
         if (r.StepTwins is { Changed: > 0 } steps)
         {
-            yield return (
-                "ending-not-converged",
-                Text(r, steps, "finer steps", "--tolerance or --step"),
-                steps
-            );
+            yield return ("ending-not-converged", Text(r, steps, "finer steps", "--tolerance or --step"), steps);
         }
         if (r.ForceTwins is { Changed: > 0 } forces)
         {
@@ -29,7 +25,9 @@ internal static class TwinCautions
     /// <summary>Rows of the summary.</summary>
     public static IEnumerable<SummaryRow> Rows(RideEnsembleResult r)
     {
-        foreach ((EndingTwins? twins, string with) in new[] { (r.StepTwins, "finer steps"), (r.ForceTwins, "other forces") })
+        foreach (
+            (EndingTwins? twins, string with) in new[] { (r.StepTwins, "finer steps"), (r.ForceTwins, "other forces") }
+        )
         {
             if (twins is { } known)
             {
@@ -61,7 +59,8 @@ internal static class TwinCautions
         bool stays = moved >= r.Interval95[0] && moved <= r.Interval95[1];
         string verdict =
             stays ? ", within its interval: it is good to that, single rides are not."
-            : t.HeldFractionStands ? ", by more than its interval, but no more than the chance of so few changes explains."
+            : t.HeldFractionStands
+                ? ", by more than its interval, but no more than the chance of so few changes explains."
             : FormattableString.Invariant(
                 $", out of its interval ({r.Interval95[0]:0.####} to {r.Interval95[1]:0.####}): it cannot be vouched for. Ask for a smaller {option}."
             );

@@ -100,9 +100,7 @@ public static class FigureRenderer
     {
         int[] panels = [.. Enumerable.Range(0, figure.Panels.Count).Where(i => i % columns == column)];
         return panels.Length > 1 && panels.All(i => SideRoom.Fits(figure.Panels[i]))
-            ? panels
-                .Select(i => PanelPlotter.RoomOf(figure.Panels[i], rectOf(i), size))
-                .Aggregate((a, b) => a.Or(b))
+            ? panels.Select(i => PanelPlotter.RoomOf(figure.Panels[i], rectOf(i), size)).Aggregate((a, b) => a.Or(b))
             : default;
     }
 }
