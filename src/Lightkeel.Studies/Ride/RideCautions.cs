@@ -89,7 +89,7 @@ internal static class RideCautions
             ? new(
                 "ride-not-converged",
                 FormattableString.Invariant(
-                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: this ride is too sensitive to be told to its end. How it ended stands, where it was does not; shares and bands of an ensemble (--rides) mean more."
+                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: how it ended stands, where it was does not. Ask for a smaller --step, --tolerance or --accuracy; where that does not help, the ride is too sensitive to be told to its end, and shares and bands of an ensemble (--rides) mean more."
                 )
             )
             : null;
