@@ -10,8 +10,8 @@ namespace Lightkeel.Studies.Ride;
 /// <param name="Rides">Rides flown again: the first of the ensemble that had an end to compare.</param>
 /// <param name="HeldToLost">Of these, held before and lost now.</param>
 /// <param name="LostToHeld">Lost before and held now.</param>
-/// <param name="HeldFractionShift">By how much their held fraction moved.</param>
-/// <param name="Shift95">Interval of 95 % for that move over all rides, by Clopper–Pearson on either way of change; the move itself where all were flown.</param>
+/// <param name="ShiftFraction">By how much their held fraction moved.</param>
+/// <param name="ShiftInterval95">Interval of 95 % for that move over all rides, by Clopper–Pearson on either way of change; the move itself where all were flown.</param>
 /// <param name="HeldFractionStands">
 /// False where the held fraction so moved leaves its interval, and not by the chance of few twins: the sign test gives changes as
 /// one-sided as these in fewer than 1 of 40 cases, or all rides were flown again.
@@ -20,8 +20,8 @@ public sealed record EndingTwins(
     [property: JsonPropertyName("rides")] long Rides,
     [property: JsonPropertyName("held_to_lost")] long HeldToLost,
     [property: JsonPropertyName("lost_to_held")] long LostToHeld,
-    [property: JsonPropertyName("held_fraction_shift")] double HeldFractionShift,
-    [property: JsonPropertyName("held_fraction_shift95")] double[] Shift95,
+    [property: JsonPropertyName("held_fraction_shift")] double ShiftFraction,
+    [property: JsonPropertyName("held_fraction_shift95")] double[] ShiftInterval95,
     [property: JsonPropertyName("held_fraction_stands")] bool HeldFractionStands
 )
 {

@@ -47,15 +47,15 @@ internal static class TwinCautions
             $"With {with} {t.Changed} of {t.Rides} rides end otherwise ({t.HeldToLost} held became lost, {t.LostToHeld} lost became held): such rides are too near to a limit, or too sensitive, to be told one by one."
         );
         string shift = FormattableString.Invariant(
-            $" The held fraction of these moves by {t.HeldFractionShift:+0.####;-0.####;0}"
+            $" The held fraction of these moves by {t.ShiftFraction:+0.####;-0.####;0}"
         );
         string range =
             t.Rides == r.Rides
                 ? ""
                 : FormattableString.Invariant(
-                    $" (that of all rides, at 95 %, by {t.Shift95[0]:+0.####;-0.####;0} to {t.Shift95[1]:+0.####;-0.####;0})"
+                    $" (that of all rides, at 95 %, by {t.ShiftInterval95[0]:+0.####;-0.####;0} to {t.ShiftInterval95[1]:+0.####;-0.####;0})"
                 );
-        double moved = r.HeldFraction + t.HeldFractionShift;
+        double moved = r.HeldFraction + t.ShiftFraction;
         bool stays = moved >= r.Interval95[0] && moved <= r.Interval95[1];
         string verdict =
             stays ? ", within its interval: it is good to that, single rides are not."

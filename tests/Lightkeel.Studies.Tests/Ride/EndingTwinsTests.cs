@@ -24,8 +24,8 @@ public sealed class EndingTwinsTests
     {
         EndingTwins twins = EndingTwins.Of(1000, 500, Proportion.ClopperPearson(500, 1000), 64, heldToLost, lostToHeld);
         Assert.Equal(stands, twins.HeldFractionStands);
-        Assert.Equal((lostToHeld - heldToLost) / 64.0, twins.HeldFractionShift, 1e-15);
-        Assert.InRange(twins.HeldFractionShift, twins.Shift95[0], twins.Shift95[1]);
+        Assert.Equal((lostToHeld - heldToLost) / 64.0, twins.ShiftFraction, 1e-15);
+        Assert.InRange(twins.ShiftFraction, twins.ShiftInterval95[0], twins.ShiftInterval95[1]);
     }
 
     [Fact]
@@ -33,8 +33,8 @@ public sealed class EndingTwinsTests
     {
         // SciPy 1.10: beta.ppf(0.975, 1, 64) = 0.05600908938663656 (0 of 64).
         EndingTwins twins = EndingTwins.Of(1000, 500, Proportion.ClopperPearson(500, 1000), 64, 0, 0);
-        Assert.Equal(0.05600908938663656, twins.Shift95[1], 1e-9);
-        Assert.Equal(-0.05600908938663656, twins.Shift95[0], 1e-9);
+        Assert.Equal(0.05600908938663656, twins.ShiftInterval95[1], 1e-9);
+        Assert.Equal(-0.05600908938663656, twins.ShiftInterval95[0], 1e-9);
     }
 
     [Theory]
@@ -46,8 +46,8 @@ public sealed class EndingTwinsTests
     {
         EndingTwins twins = EndingTwins.Of(20, 10, Proportion.ClopperPearson(10, 20), 20, heldToLost, lostToHeld);
         Assert.Equal(stands, twins.HeldFractionStands);
-        Assert.Equal(twins.HeldFractionShift, twins.Shift95[0]);
-        Assert.Equal(twins.HeldFractionShift, twins.Shift95[1]);
+        Assert.Equal(twins.ShiftFraction, twins.ShiftInterval95[0]);
+        Assert.Equal(twins.ShiftFraction, twins.ShiftInterval95[1]);
     }
 
     [Fact]
