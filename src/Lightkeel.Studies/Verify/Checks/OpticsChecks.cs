@@ -233,7 +233,7 @@ internal static class OpticsChecks
                 Source = "balance of momentum: 1 + R - T",
                 Origin = Origins.ClosedForm,
                 Expected = [0.72],
-                Tolerance = 1e-13,
+                Tolerance = 1e-12,
                 Compute = () =>
                 {
                     FilmShares s = new FilmTable(new([new(new ConstantIndex(2), 1e-6 / 8)]), 1e-6).At(1).Unpolarised(1);
