@@ -64,6 +64,18 @@ public readonly struct FilmCurve
         return (T.MultiplyAdd(mu, Sum(first + 3, t), Sum(first + 2, t)) * over, four * w * over);
     }
 
+    /// <summary>Reflected and passed share of unpolarised light in the kernel's numbers.</summary>
+    /// <param name="mu">Cosine of incidence, above zero.</param>
+    /// <typeparam name="T">Kind of number.</typeparam>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal (T Reflected, T Passed) Unpolarised<T>(T mu)
+        where T : struct, IScalar<T>
+    {
+        (T rs, T ps) = Shares(mu, 0);
+        (T rp, T pp) = Shares(mu, 1);
+        return (0.5 * (rs + rp), 0.5 * (ps + pp));
+    }
+
     private FilmShares Of(double cosine, int polarisation)
     {
         if (cosine <= 0)

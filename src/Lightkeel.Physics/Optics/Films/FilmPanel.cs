@@ -40,9 +40,10 @@ internal sealed class FilmPanel
             {
                 return panel.Trimmed();
             }
-            bool moreAngles = overAngles > tolerance;
-            bool moreWavelengths = overWavelengths > tolerance;
-            if ((moreAngles && angles >= MostAngles) || (moreWavelengths && wavelengths >= MostWavelengths))
+            // Both misses hold something of the other: the angles are settled first, with a margin.
+            bool moreAngles = overAngles > 0.1 * tolerance && angles < MostAngles;
+            bool moreWavelengths = !moreAngles && wavelengths < MostWavelengths && overAngles <= tolerance;
+            if (!moreAngles && !moreWavelengths)
             {
                 throw new ArithmeticException(
                     $"The film cannot be tabulated to {tolerance:E0}: it is thick against the wavelength, so that its reflectance "
