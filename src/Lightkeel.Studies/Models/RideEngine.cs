@@ -54,7 +54,7 @@ public static class RideEngine
         {
             throw new InputRefusedException(
                 EngineChoice.RideOption.Written,
-                "atlas serves craft that are axisymmetric about their centre of mass in axisymmetric beams, and balls about their centre of mass in any beam; this design is neither",
+                "atlas serves craft that are axisymmetric about their centre of mass in axisymmetric beams, and balls about their centre of mass in any beam, both without layered films, whose shares change with the Doppler shift; this design is none of these",
                 "take auto or quadrature"
             );
         }

@@ -13,6 +13,7 @@ public static class CheckList
             IntegratorChecks.Module(),
             RigidBodyChecks.Module(),
             BeamChecks.Module(),
+            OpticsChecks.Module(),
             PressureChecks.Module(),
             PeerChecks.Module(),
             AtlasChecks.Module(),

@@ -50,7 +50,7 @@ public sealed record FilmBalance
     /// <param name="optics">Its optics.</param>
     /// <param name="frontIsInner">True when the side that faces the laser at zero tilt is the hollow one.</param>
     /// <param name="law">How they change.</param>
-    public static FilmBalance Of(OpticalCoefficients optics, bool frontIsInner, HeatLaw law) =>
+    public static FilmBalance Of(SurfaceOptics optics, bool frontIsInner, HeatLaw law) =>
         frontIsInner
             ? new(optics.Absorbed, optics.EmissivityBack, optics.EmissivityLit, law)
             : new(optics.Absorbed, optics.EmissivityLit, optics.EmissivityBack, law);
