@@ -149,7 +149,7 @@ internal static class SurvivalFigures
 
     private static Figure? Stress(SurvivalScene scene, SurvivalFilm film)
     {
-        double mount = scene.Settings.MountRadiusMetres ?? 0.02 * film.Surface.Shape.MaximumRadiusMetres;
+        double mount = scene.Settings.MountRadiusMetres ?? SurvivalStress.MountShare * film.Surface.Shape.MaximumRadiusMetres;
         ShellStation[] stations =
         [
             .. MembraneShell.Stations(SurvivalStress.LoadsOf(scene, film)).Where(s => s.RadiusMetres >= mount),

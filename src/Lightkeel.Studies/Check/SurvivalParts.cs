@@ -163,13 +163,19 @@ public sealed record CheckedBoom(
 /// <summary>One frequency of a film.</summary>
 /// <param name="Sail">Name of the sail.</param>
 /// <param name="Diameters">Nodal diameters or waves around.</param>
-/// <param name="Circles">Nodal circles.</param>
+/// <param name="Circles">Nodal circles of a flat film; of a curved one its place in the order, from 0.</param>
 /// <param name="FrequencyHertz">Frequency, Hz, in the frame that turns with the film.</param>
+/// <param name="Wave">standing, with-spin or against-spin: how it moves over the film.</param>
+/// <param name="SeenHertz">Frequencies at which it is seen from a frame that does not turn, Hz.</param>
+/// <param name="RelativeError">What finer elements change, relative; 0 for closed forms.</param>
 /// <param name="Method">closed-form or finite-element.</param>
 public sealed record CheckedFilmMode(
     [property: JsonPropertyName("sail")] string Sail,
     [property: JsonPropertyName("diameters")] int Diameters,
     [property: JsonPropertyName("circles")] int Circles,
     [property: JsonPropertyName("frequency_Hz")] double FrequencyHertz,
+    [property: JsonPropertyName("wave")] string Wave,
+    [property: JsonPropertyName("seen_Hz")] double[] SeenHertz,
+    [property: JsonPropertyName("relative_error")] double RelativeError,
     [property: JsonPropertyName("method")] string Method
 );

@@ -10,6 +10,9 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Stress of the films, and the limits it meets.</summary>
 internal static class SurvivalStress
 {
+    /// <summary>Share of the radius that is left out around the point where the film hands over its load, where no mount is stated.</summary>
+    public const double MountShare = 0.02;
+
     private const double ThinnestMetres = 1e-9;
     private const string Balance = "equilibrium of a membrane of revolution";
 
@@ -88,7 +91,7 @@ internal static class SurvivalStress
         SurvivalFilm film
     )
     {
-        double least = scene.Settings.MountRadiusMetres ?? 0.02 * film.Surface.Shape.MaximumRadiusMetres;
+        double least = scene.Settings.MountRadiusMetres ?? MountShare * film.Surface.Shape.MaximumRadiusMetres;
         return [.. stations.Where(s => s.RadiusMetres >= least)];
     }
 
