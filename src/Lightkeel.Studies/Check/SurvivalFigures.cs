@@ -30,7 +30,7 @@ internal static class SurvivalFigures
             {
                 figures.Add(stress);
             }
-            if (film.Heat.HottestKelvin is not null && film.Law.AbsorptionGrowthPerKelvin > 0)
+            if (film.Heat.HottestKelvin is not null && film.Law.Grows)
             {
                 figures.Add(Runaway(scene, film));
             }

@@ -92,6 +92,29 @@ public sealed record CheckedFilmHeat
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("runaway_power_factor_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? RunawayReason { get; init; }
+
+    /// <summary>Temperature of the hottest element at the runaway point, K; may lie far beyond what the film bears.</summary>
+    [JsonPropertyName("runaway_K")]
+    public double? RunawayKelvin { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("runaway_K_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? RunawayKelvinReason { get; init; }
+
+    /// <summary>
+    /// Wavelengths between which a black body at the temperature of the hottest element radiates nine tenths of its power, m: where the
+    /// emissivity of the film must be known.
+    /// </summary>
+    [JsonPropertyName("emission_band_m")]
+    public double[]? EmissionBandMetres { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("emission_band_m_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? EmissionBandReason { get; init; }
+
+    /// <summary>What to know of its tables of shares at what it reaches; null when there is nothing.</summary>
+    [JsonPropertyName("table_text"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? TableText { get; init; }
 }
 
 /// <summary>Heat of a payload or boom.</summary>

@@ -82,17 +82,64 @@ public sealed record Tube
         return loaded > 0 ? angular * Math.Sqrt(loaded) / (2 * Math.PI) : 0;
     }
 
-    /// <summary>First root of the cantilever with a tip mass over its own mass.</summary>
-    public static double CantileverRoot(double tipMassRatio)
+    /// <summary>Second bending frequency with a body on the tip, without axial load, Hz.</summary>
+    /// <param name="youngsModulusPascals">E, Pa.</param>
+    /// <param name="ownMassKilograms">Mass of the boom, kg, positive.</param>
+    /// <param name="tipMassKilograms">Mass on its tip, kg, ≥ 0.</param>
+    public double SecondBendingFrequency(
+        double youngsModulusPascals,
+        double ownMassKilograms,
+        double tipMassKilograms
+    ) =>
+        Hertz(
+            CantileverRoot(Require.NotNegative(tipMassKilograms) / Require.Positive(ownMassKilograms), 2),
+            youngsModulusPascals,
+            ownMassKilograms
+        );
+
+    /// <summary>First bending frequency of the bare boom with both ends free, Hz: what is left where the sail does not hold it.</summary>
+    /// <param name="youngsModulusPascals">E, Pa.</param>
+    /// <param name="ownMassKilograms">Mass of the boom, kg, positive.</param>
+    public double FreeBendingFrequency(double youngsModulusPascals, double ownMassKilograms) =>
+        Hertz(FreeRoot(1), youngsModulusPascals, ownMassKilograms);
+
+    private double Hertz(double root, double youngsModulusPascals, double ownMassKilograms) =>
+        root
+        * root
+        / (2 * Math.PI * LengthMetres * LengthMetres)
+        * Math.Sqrt(
+            Require.Positive(youngsModulusPascals) * SecondMoment * LengthMetres / Require.Positive(ownMassKilograms)
+        );
+
+    /// <summary>Root of the cantilever with a tip mass over its own mass.</summary>
+    /// <param name="tipMassRatio">Tip mass over own mass, ≥ 0.</param>
+    /// <param name="index">Which root, from 1.</param>
+    public static double CantileverRoot(double tipMassRatio, int index = 1)
     {
         double mu = Require.NotNegative(tipMassRatio);
-        // Divided by cosh x; positive below the root.
+        Require.AtLeast(1, index);
+        // Divided by cosh x; roots lie between π(k − 3/4), from above for heavy tips, and π(k − 1/2).
         double Value(double x) => 1 / Math.Cosh(x) + Math.Cos(x) + mu * x * (Math.Cos(x) * Math.Tanh(x) - Math.Sin(x));
-        (double low, double high) = (1e-8, 1.9);
+        return index == 1
+            ? Between(Value, 1e-8, 1.9)
+            : Between(Value, Math.PI * (index - 0.76), Math.PI * (index - 0.49));
+    }
+
+    /// <summary>Root of a beam with both ends free, cos x cosh x = 1, past the motions of a rigid body.</summary>
+    /// <param name="index">Which root, from 1.</param>
+    public static double FreeRoot(int index)
+    {
+        double guess = Math.PI * (Require.AtLeast(1, index) + 0.5);
+        return Between(x => Math.Cos(x) - 1 / Math.Cosh(x), guess - 0.1, guess + 0.1);
+    }
+
+    private static double Between(Func<double, double> value, double low, double high)
+    {
+        bool sign = value(low) > 0;
         for (int i = 0; i < 80; i++)
         {
             double middle = 0.5 * (low + high);
-            (low, high) = Value(middle) > 0 ? (middle, high) : (low, middle);
+            (low, high) = value(middle) > 0 == sign ? (middle, high) : (low, middle);
         }
         return 0.5 * (low + high);
     }
