@@ -98,16 +98,22 @@ internal static class FilmModesOf
         Disc disc
     )
     {
-        if (film.Sail.Hold != SailHold.Rim || disc.InnerRadiusMetres > 0)
+        if (disc.InnerRadiusMetres > 0)
         {
-            return (
-                [],
-                ["a flat film without spin has no tension and no frequency of its own, unless held_at = \"rim\" lets it bulge"]
-            );
+            return ([], ["a flat ring without spin has no tension, and its frequencies in bending are not computed"]);
         }
         if (Stiffness(film) is not { } s)
         {
             return ([], [NoMaterial]);
+        }
+        if (film.Sail.Hold != SailHold.Rim)
+        {
+            return (
+                Plate(film, disc.RadiusMetres, s),
+                [
+                    "a flat film without spin has no tension: its frequencies are those of a free plate in bending; spin, or held_at = \"rim\", gives it more",
+                ]
+            );
         }
         double radius = disc.RadiusMetres;
         double load =
@@ -131,6 +137,22 @@ internal static class FilmModesOf
         };
         (List<CheckedFilmMode> modes, List<string> notes) = Solved(film, membrane, 0);
         return (modes, [.. notes, "film frequencies hold for a rim on a stiff ring, the film bulged by its mean load"]);
+    }
+
+    private static List<CheckedFilmMode> Plate(
+        SurvivalFilm film,
+        double radius,
+        (double Young, double Poisson, double Thickness) s
+    )
+    {
+        CircularPlate plate = new(radius, s.Thickness, s.Young, s.Poisson);
+        double areal = film.Sail.ArealDensityKilogramsPerSquareMetre;
+        return
+        [
+            .. Shown.Select(m =>
+                Standing(film, m, 2 * Math.PI * plate.Frequency(PlateRim.Free, m.Diameters, m.Circles, areal), 0)
+            ),
+        ];
     }
 
     private static (IReadOnlyList<CheckedFilmMode>, IEnumerable<string>) Ball(SurvivalFilm film, Sphere sphere)

@@ -71,6 +71,8 @@ internal static class SurvivalBooms
         );
         AddFrequency(scene, mass, frequency);
         double? tubeMass = material.Value(MaterialProperty.Density) is { } density ? tube.Mass(density) : null;
+        bool heavy = mass.MassKilograms > 0;
+        (double? bent, string? straight) = Bent(scene, tube, young, tip, mass.MassKilograms);
         return new(
             mass.Name,
             tip,
@@ -78,9 +80,31 @@ internal static class SurvivalBooms
             buckling,
             stress,
             frequency,
+            heavy ? tube.SecondBendingFrequency(young, mass.MassKilograms, tip) : 0,
+            heavy ? tube.FreeBendingFrequency(young, mass.MassKilograms) : 0,
+            bent,
+            straight,
             tubeMass,
             tubeMass is null ? "The material has no density." : null
         );
+    }
+
+    // At a tilt of the craft the acceleration has a part across the boom; the tip and 3/8 of the boom weigh in it.
+    private static (double? Metres, string? Reason) Bent(
+        SurvivalScene scene,
+        Tube tube,
+        double young,
+        double tip,
+        double own
+    )
+    {
+        StartDesign start = scene.Model.Design.Start;
+        double tilt = double.Hypot(start.TiltXRadians, start.TiltYRadians);
+        double across = Math.Abs(scene.Acceleration * Math.Sin(tilt)) * (tip + 0.375 * own);
+        double parameter = across * tube.LengthMetres * tube.LengthMetres / (young * tube.SecondMoment);
+        return parameter > 100
+            ? (null, "At the tilt of the start the boom folds: it is no beam there.")
+            : (BentBoom.Under(parameter).DeflectionShare * tube.LengthMetres, null);
     }
 
     private static void AddStrength(SurvivalScene scene, MassDesign mass, Material material, double stress, double load)

@@ -40,6 +40,10 @@ internal static class SurvivalFigures
         {
             figures.Add(Boost(scene, boost));
         }
+        if (FilmModesFigure.Of(scene, r, Title(scene, null, "frequencies of the film and of the craft")) is { } modes)
+        {
+            figures.Add(modes);
+        }
         return figures;
     }
 

@@ -28,6 +28,12 @@ internal static class SurvivalFilms
         AddTemperature(scene, film, reason, peak);
         AddRunaway(scene, film, runaway);
         (double? constant, double? cooling, string? slow) = Transient(film);
+        double? spread =
+            heat.HottestKelvin is { } hot
+            && film.ThicknessMetres is { } thickness
+            && film.Material?.Value(MaterialProperty.Conductivity) is { } conductivity
+                ? FilmConduction.SpreadMetres(heat.Balance, conductivity, thickness, hot)
+                : null;
         double? lag = constant * 2 * Math.PI * scene.FastestHertz;
         return new()
         {
@@ -57,6 +63,8 @@ internal static class SurvivalFilms
             RunawayKelvinReason = runaway.Kelvin is null ? runaway.Reason : null,
             EmissionBandMetres = heat.HottestKelvin is { } t ? [BlackBody.WavelengthBelow(0.05, t), BlackBody.WavelengthBelow(0.95, t)] : null,
             EmissionBandReason = heat.HottestKelvin is null ? reason : null,
+            ConductionMetres = spread,
+            ConductionReason = spread is null ? reason ?? "Give the sail a thickness and a material with a conductivity." : null,
             TableText = TableNote(scene, film, boost, Greatest(heat.HottestKelvin, peak)),
         };
     }

@@ -73,7 +73,10 @@ internal static class SurvivalStress
         AddTension(scene, film, Math.Max(0, greatest), TensionText(scene));
         AddCompression(scene, film, stations, thickness);
         AddMount(scene, film, loads, thickness);
-        return new(sail, thickness, null, greatest, null, least, null, handed, Balance);
+        return new(sail, thickness, null, greatest, null, least, null, handed, Balance)
+        {
+            BucklingRiseReason = OnlyFlat,
+        };
     }
 
     private static string TensionText(SurvivalScene scene) =>
@@ -81,8 +84,13 @@ internal static class SurvivalStress
             ? "Greatest tension, without the innermost 2 % of the radius where the film hands over its load."
             : "Greatest tension outside the mount.";
 
+    private const string OnlyFlat = "Only a flat film on a stiff ring buckles as a plate.";
+
     private static CheckedFilmStress Nothing(string sail, double? thickness, string reason, double handed) =>
-        new(sail, thickness, thickness is null ? reason : null, null, reason, null, reason, handed, reason);
+        new(sail, thickness, thickness is null ? reason : null, null, reason, null, reason, handed, reason)
+        {
+            BucklingRiseReason = reason,
+        };
 
     // Towards the point where the film hands over its load its stress grows without bound: the mount's own radius, or 2 %, is left out.
     private static IReadOnlyList<ShellStation> Away(
@@ -223,6 +231,14 @@ internal static class SurvivalStress
         );
     }
 
+    // E α ΔT/(1 − ν) h = the buckling load of a clamped plate.
+    private static double? BucklingRise(SurvivalFilm film, CircularPlate plate, double young, double nu) =>
+        film.Material?.Value(MaterialProperty.Expansion) is { } expansion and > 0
+            ? plate.BucklingNewtonsPerMetre(PlateRim.Clamped)
+                / plate.ThicknessMetres
+                / ThinShellForms.HeldFilmStress(young, nu, expansion, 1)
+            : null;
+
     // A flat film with its rim held bulges by its own tension; spin adds that of a disc, and a limit of sag asks for a tension.
     private static CheckedFilmStress Flat(
         SurvivalScene scene,
@@ -250,6 +266,7 @@ internal static class SurvivalStress
         double spun =
             spin == 0 || density == 0 ? 0 : ThinShellForms.SpinningDiscStress(density, nu, spin, radius, 0).Radial;
         double bulged = held.GreatestStress(young, thickness, pressure, radius);
+        CircularPlate plate = new(radius, thickness, young, nu);
         AddTension(
             scene,
             film,
@@ -265,7 +282,11 @@ internal static class SurvivalStress
                     FormattableString.Invariant(
                         $"Sag of the held film; to stay within the limit it needs a tension of {ThinShellForms.FlatFilmTension(pressure, radius, sag):G3} N/m."
                     ),
-                    held.Sag(young, thickness, pressure, radius),
+                    // Bending and bulging share the load: the true sag is below that of either alone.
+                    Math.Min(
+                        held.Sag(young, thickness, pressure, radius),
+                        plate.MiddleDeflection(PlateRim.Clamped, pressure)
+                    ),
                     sag,
                     1,
                     Dimension.OfLength,
@@ -273,6 +294,12 @@ internal static class SurvivalStress
                 )
             );
         }
-        return new(sail, thickness, null, spun + bulged, null, 0, null, handed, "flat film, rim held");
+        return new(sail, thickness, null, spun + bulged, null, 0, null, handed, "flat film, rim held")
+        {
+            BucklingRiseKelvin = BucklingRise(film, plate, young, nu),
+            BucklingRiseReason = film.Material.Value(MaterialProperty.Expansion) > 0
+                ? null
+                : "Give a material with an expansion above 0.",
+        };
     }
 }
