@@ -16,9 +16,17 @@ public static class MaterialTable
     /// <summary>The materials, by name.</summary>
     public static IReadOnlyList<Material> All { get; } =
     [
-        Polymer("polyimide", "aromatic polyimide film (PMDA-ODA type)", [1420, 2.5e9, 0.34, 170e6, 670, 1090, 20e-6, 0.12]),
+        Polymer(
+            "polyimide",
+            "aromatic polyimide film (PMDA-ODA type)",
+            [1420, 2.5e9, 0.34, 170e6, 670, 1090, 20e-6, 0.12]
+        ),
         Polymer("polyester", "biaxially drawn polyester film (PET)", [1390, 4.5e9, 0.38, 180e6, 420, 1170, 17e-6, 0.2]),
-        Polymer("parylene-n", "vapour-deposited poly-p-xylylene film", [1100, 2.4e9, 0.4, 45e6, 380, 1300, 69e-6, 0.13]),
+        Polymer(
+            "parylene-n",
+            "vapour-deposited poly-p-xylylene film",
+            [1100, 2.4e9, 0.4, 45e6, 380, 1300, 69e-6, 0.13]
+        ),
         Aluminium(),
         Metal("gold", "gold, annealed", [19300, 78e9, 0.44, 100e6, 1000, 129, 14.2e-6, 318]),
         Metal("silver", "silver, annealed", [10490, 83e9, 0.37, 125e6, 900, 235, 18.9e-6, 429]),

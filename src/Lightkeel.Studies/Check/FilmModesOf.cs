@@ -47,7 +47,12 @@ internal static class FilmModesOf
             return (
                 [
                     .. Shown.Select(m =>
-                        Standing(film, m, spin * Math.Sqrt(MembraneForms.SpinningDiscRatio(nu, m.Diameters, m.Circles)), spin)
+                        Standing(
+                            film,
+                            m,
+                            spin * Math.Sqrt(MembraneForms.SpinningDiscRatio(nu, m.Diameters, m.Circles)),
+                            spin
+                        )
                     ),
                 ],
                 []
@@ -203,7 +208,10 @@ internal static class FilmModesOf
         }
         if (!film.Heat.Lighting.IsAxisymmetric)
         {
-            return ([], ["film frequencies are computed on the axis of an axisymmetric beam alone, with the sail upright"]);
+            return (
+                [],
+                ["film frequencies are computed on the axis of an axisymmetric beam alone, with the sail upright"]
+            );
         }
         if (shape.Pieces.Count > RevolvedMembraneModes.MostPieces)
         {
@@ -225,7 +233,9 @@ internal static class FilmModesOf
         {
             Pieces =
             [
-                .. shape.Pieces.Select((p, i) => (i == 0 && !closed && loads.Hold == ShellHold.Inner ? start : p.Start, p.End)),
+                .. shape.Pieces.Select(
+                    (p, i) => (i == 0 && !closed && loads.Hold == ShellHold.Inner ? start : p.Start, p.End)
+                ),
             ],
             At = (piece, u) =>
             {
@@ -249,7 +259,9 @@ internal static class FilmModesOf
         (List<CheckedFilmMode> modes, List<string> notes) = Solved(film, membrane, closed ? 2 : 0);
         if (modes.Count > 0 && MembraneShell.Stations(loads).Any(a => a.Least < 0 && a.RadiusMetres >= mount))
         {
-            notes.Add("parts of the film are pressed (film-compression): its frequencies are those of the film before it wrinkles");
+            notes.Add(
+                "parts of the film are pressed (film-compression): its frequencies are those of the film before it wrinkles"
+            );
         }
         if (!closed && modes.Count > 0)
         {

@@ -53,7 +53,15 @@ internal static class SurvivalBooms
         double pressing = Math.Max(0, -(load - own) - Tube.OwnWeightShare * Math.Min(0, own));
         double stress = Math.Abs(load) / tube.AreaSquareMetres;
         double frequency =
-            mass.MassKilograms > 0 ? tube.BendingFrequency(young, mass.MassKilograms, tip, load - own) : 0;
+            mass.MassKilograms > 0
+                ? tube.BendingFrequency(
+                    young,
+                    mass.MassKilograms,
+                    tip,
+                    // Its own weight softens it as it buckles it: by the rule of Dunkerley.
+                    load - own + Tube.OwnWeightShare * own
+                )
+                : 0;
         AddStrength(scene, mass, material, stress, load);
         scene.Limits.Add(
             LimitReading.Upper(

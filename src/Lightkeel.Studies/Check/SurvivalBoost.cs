@@ -124,15 +124,8 @@ internal sealed class SurvivalBoost
             BeamScale = scale,
             VelocityMetresPerSecond = new(0, 0, instant.Beta * Illumination.LightSpeed),
         };
-        SurfaceLighting lighting = new(
-            film.Surface,
-            _scene.Model.Craft.Mass.CenterOfMassMetres,
-            beam,
-            pose
-        );
-        return FilmHeat
-            .Of(lighting, film.Law, _scene.AbsorptionFactor(film.Colour, instant.Rapidity))
-            .HottestKelvin;
+        SurfaceLighting lighting = new(film.Surface, _scene.Model.Craft.Mass.CenterOfMassMetres, beam, pose);
+        return FilmHeat.Of(lighting, film.Law, _scene.AbsorptionFactor(film.Colour, instant.Rapidity)).HottestKelvin;
     }
 
     /// <summary>Highest temperature of a film along the boost.</summary>

@@ -153,7 +153,8 @@ internal static class SurvivalFigures
 
     private static Figure? Stress(SurvivalScene scene, SurvivalFilm film)
     {
-        double mount = scene.Settings.MountRadiusMetres ?? SurvivalStress.MountShare * film.Surface.Shape.MaximumRadiusMetres;
+        double mount =
+            scene.Settings.MountRadiusMetres ?? SurvivalStress.MountShare * film.Surface.Shape.MaximumRadiusMetres;
         ShellStation[] stations =
         [
             .. MembraneShell.Stations(SurvivalStress.LoadsOf(scene, film)).Where(s => s.RadiusMetres >= mount),

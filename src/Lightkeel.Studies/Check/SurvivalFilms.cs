@@ -61,10 +61,14 @@ internal static class SurvivalFilms
             RunawayReason = runaway.PowerFactor is null ? runaway.Reason : null,
             RunawayKelvin = runaway.Kelvin,
             RunawayKelvinReason = runaway.Kelvin is null ? runaway.Reason : null,
-            EmissionBandMetres = heat.HottestKelvin is { } t ? [BlackBody.WavelengthBelow(0.05, t), BlackBody.WavelengthBelow(0.95, t)] : null,
+            EmissionBandMetres = heat.HottestKelvin is { } t
+                ? [BlackBody.WavelengthBelow(0.05, t), BlackBody.WavelengthBelow(0.95, t)]
+                : null,
             EmissionBandReason = heat.HottestKelvin is null ? reason : null,
             ConductionMetres = spread,
-            ConductionReason = spread is null ? reason ?? "Give the sail a thickness and a material with a conductivity." : null,
+            ConductionReason = spread is null
+                ? reason ?? "Give the sail a thickness and a material with a conductivity."
+                : null,
             TableText = TableNote(scene, film, boost, Greatest(heat.HottestKelvin, peak)),
         };
     }

@@ -59,20 +59,22 @@ internal static class SurvivalStress
         {
             return Flat(scene, film, loads, thickness, handed);
         }
-        IReadOnlyList<ShellStation> stations = Away(MembraneShell.Stations(loads), scene, film);
-        if (stations.Count == 0)
+        double mount = scene.Settings.MountRadiusMetres ?? MountShare * film.Surface.Shape.MaximumRadiusMetres;
+        MembraneExtremes? extremes = loads.Lighting.IsAxisymmetric ? new(loads, mount) : null;
+        if (extremes is null || extremes.IsEmpty)
         {
-            const string Uneven =
-                "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright.";
-            scene.Limits.Add(LimitReading.NotAssessed("film-tension", sail, Uneven));
-            scene.Limits.Add(LimitReading.NotAssessed("film-compression", sail, Uneven));
-            return Nothing(sail, thickness, Uneven, handed);
+            string none = extremes is null
+                ? "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright."
+                : "The whole film lies within limits.mount_radius.";
+            scene.Limits.Add(LimitReading.NotAssessed("film-tension", sail, none));
+            scene.Limits.Add(LimitReading.NotAssessed("film-compression", sail, none));
+            return Nothing(sail, thickness, none, handed);
         }
-        double greatest = stations.Max(s => s.Greatest) / thickness;
-        double least = stations.Min(s => s.Least) / thickness;
+        double greatest = extremes.Greatest(s => s.Greatest).Greatest / thickness;
+        double least = extremes.Greatest(s => -s.Least).Least / thickness;
         AddTension(scene, film, Math.Max(0, greatest), TensionText(scene));
-        AddCompression(scene, film, stations, thickness);
-        AddMount(scene, film, loads, thickness);
+        AddCompression(scene, film, extremes, thickness);
+        AddMount(scene, film, extremes, thickness);
         return new(sail, thickness, null, greatest, null, least, null, handed, Balance)
         {
             BucklingRiseReason = OnlyFlat,
@@ -91,17 +93,6 @@ internal static class SurvivalStress
         {
             BucklingRiseReason = reason,
         };
-
-    // Towards the point where the film hands over its load its stress grows without bound: the mount's own radius, or 2 %, is left out.
-    private static IReadOnlyList<ShellStation> Away(
-        IReadOnlyList<ShellStation> stations,
-        SurvivalScene scene,
-        SurvivalFilm film
-    )
-    {
-        double least = scene.Settings.MountRadiusMetres ?? MountShare * film.Surface.Shape.MaximumRadiusMetres;
-        return [.. stations.Where(s => s.RadiusMetres >= least)];
-    }
 
     private static void AddTension(SurvivalScene scene, SurvivalFilm film, double stress, string text)
     {
@@ -130,13 +121,13 @@ internal static class SurvivalStress
     private static void AddCompression(
         SurvivalScene scene,
         SurvivalFilm film,
-        IReadOnlyList<ShellStation> stations,
+        MembraneExtremes extremes,
         double thickness
     )
     {
         const string Name = "film-compression";
         string sail = film.Sail.Name;
-        if (stations.All(s => s.Least >= 0))
+        if (!extremes.IsPressed)
         {
             scene.Limits.Add(
                 LimitReading.Upper(
@@ -173,7 +164,7 @@ internal static class SurvivalStress
                 s.CurvatureRadiusMetres,
                 scene.Settings.ShellKnockdown
             );
-        ShellStation worst = stations.MinBy(s => s.Least < 0 ? s.Least / Buckling(s) : 0);
+        ShellStation worst = extremes.Greatest(s => s.Least < 0 ? -s.Least / Buckling(s) : 0);
         scene.Limits.Add(
             LimitReading.Upper(
                 Name,
@@ -188,35 +179,25 @@ internal static class SurvivalStress
         );
     }
 
-    private static void AddMount(SurvivalScene scene, SurvivalFilm film, ShellLoads loads, double thickness)
+    private static void AddMount(SurvivalScene scene, SurvivalFilm film, MembraneExtremes extremes, double thickness)
     {
         const string Name = "mount";
         string sail = film.Sail.Name;
-        if (loads.Hold == ShellHold.Rim)
+        if (film.Sail.Hold == SailHold.Rim)
         {
             return;
         }
-        if (scene.Settings.MountRadiusMetres is not { } radius)
+        if (scene.Settings.MountRadiusMetres is null)
         {
             scene.Limits.Add(LimitReading.NotAssessed(Name, sail, "give limits.mount_radius"));
             return;
         }
-        IReadOnlyList<ShellStation> all = MembraneShell.Stations(loads);
-        if (
-            film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength
-            || !all.Any(s => s.RadiusMetres >= radius)
-        )
+        if (film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength)
         {
-            scene.Limits.Add(
-                LimitReading.NotAssessed(
-                    Name,
-                    sail,
-                    "give a material with a tensile_strength, and a mount within the film"
-                )
-            );
+            scene.Limits.Add(LimitReading.NotAssessed(Name, sail, "give a material with a tensile_strength"));
             return;
         }
-        ShellStation at = all.First(s => s.RadiusMetres >= radius);
+        ShellStation at = extremes.Innermost;
         scene.Limits.Add(
             LimitReading.Upper(
                 Name,
@@ -297,9 +278,10 @@ internal static class SurvivalStress
         return new(sail, thickness, null, spun + bulged, null, 0, null, handed, "flat film, rim held")
         {
             BucklingRiseKelvin = BucklingRise(film, plate, young, nu),
-            BucklingRiseReason = film.Material.Value(MaterialProperty.Expansion) > 0
-                ? null
-                : "Give a material with an expansion above 0.",
+            BucklingRiseReason =
+                film.Material.Value(MaterialProperty.Expansion) > 0
+                    ? null
+                    : "Give a material with an expansion above 0.",
         };
     }
 }

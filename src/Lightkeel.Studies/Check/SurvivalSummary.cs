@@ -77,6 +77,21 @@ internal static class SurvivalSummary
             {
                 rows.Add(Kelvin("  in any pose (bound)", f.AnyPoseKelvin, f.AnyPoseReason));
                 rows.Add(SummaryRow.OfPossible("  time constant", f.TimeConstantSeconds, "s", f.TimeConstantReason));
+                if (f.RunawayKelvin is { } turning)
+                {
+                    string beyond =
+                        turning > f.HottestKelvin
+                            ? r.Limits.FirstOrDefault(l => l.Name == "runaway" && l.Subject == f.Sail)?.Text ?? ""
+                            : "";
+                    rows.Add(
+                        new(
+                            "  turning point of runaway",
+                            turning.ToString("F0", CultureInfo.InvariantCulture),
+                            "K",
+                            beyond
+                        )
+                    );
+                }
             }
         }
         rows.AddRange(r.Survival.Bodies.Select(b => Kelvin(b.Name, b.TemperatureKelvin, b.TemperatureReason)));

@@ -41,6 +41,5 @@ public static class VerdictNumbers
         && !IsHeatLaw(path);
 
     // surface.NAME.heat.KEY
-    private static bool IsHeatLaw(string path) =>
-        path.Split('.') is ["surface", _, "heat", ..];
+    private static bool IsHeatLaw(string path) => path.Split('.') is ["surface", _, "heat", ..];
 }

@@ -53,7 +53,13 @@ public static class RevolvedMembraneModes
         {
             return null;
         }
-        return [.. second.Zip(first, (b, a) => new FilmFrequency(waves, b, Math.Abs(b - a) / Math.Max(Math.Abs(b), 1e-300)))];
+        return
+        [
+            .. second.Zip(
+                first,
+                (b, a) => new FilmFrequency(waves, b, Math.Abs(b - a) / Math.Max(Math.Abs(b), 1e-300))
+            ),
+        ];
     }
 
     private static double[]? Solve(RevolvedMembrane film, int waves, int elements, int count)
@@ -226,15 +232,7 @@ internal sealed class FilmMatrices
     }
 
     // p U·(U_s × x_θ + x_s × U_θ): −p times the second variation of the volume on the side away from the front normal.
-    private void AddPressure(
-        double load,
-        int n,
-        in FilmPoint m,
-        double[][] parts,
-        double[] da,
-        double[] dc,
-        int offset
-    )
+    private void AddPressure(double load, int n, in FilmPoint m, double[][] parts, double[] da, double[] dc, int offset)
     {
         (double r, double tr, double tz) = (m.RadiusMetres, m.TangentRadial, m.TangentAxial);
         (double[] a, double[] b, double[] c) = (parts[0], parts[1], parts[2]);
@@ -282,7 +280,10 @@ internal sealed class FilmMatrices
             {
                 continue;
             }
-            if ((first && IsAxis(film, 0, film.Pieces[0].Start)) || (last && IsAxis(film, film.Pieces.Count - 1, film.Pieces[^1].End)))
+            if (
+                (first && IsAxis(film, 0, film.Pieces[0].Start))
+                || (last && IsAxis(film, film.Pieces.Count - 1, film.Pieces[^1].End))
+            )
             {
                 if (waves == 0)
                 {

@@ -21,9 +21,7 @@ public sealed partial record FilmBalance
     {
         (double outer, double inner) = (OuterAt(kelvin), InnerAt(kelvin));
         double sum = outer + inner;
-        return sum > 0
-            ? 4 + (outer * SidePower(kelvin, OuterTable) + inner * SidePower(kelvin, InnerTable)) / sum
-            : 4;
+        return sum > 0 ? 4 + (outer * SidePower(kelvin, OuterTable) + inner * SidePower(kelvin, InnerTable)) / sum : 4;
     }
 
     /// <summary>d ln ε_in/d ln T.</summary>
@@ -146,7 +144,8 @@ public sealed partial record FilmBalance
             return double.PositiveInfinity;
         }
         double heat =
-            light * (grows ? 0 : Of(absorbed, Law.Absorption, upper)) + inner * (powers ? 0 : Of(into, InnerTable, upper));
+            light * (grows ? 0 : Of(absorbed, Law.Absorption, upper))
+            + inner * (powers ? 0 : Of(into, InnerTable, upper));
         double sum = powers ? 2 : Of(outer, OuterTable, !upper) + Of(into, InnerTable, !upper);
         return sum > 0 ? Math.Max(BlackBody.Temperature(heat / sum), upper ? 0 : 1e-3) : double.PositiveInfinity;
     }

@@ -59,7 +59,13 @@ public sealed partial record FilmBalance
     public FilmBalance Absorbing(double factor) =>
         factor == 1
             ? this
-            : new(Math.Min(1, Absorbed * Require.NotNegative(factor)), EmissivityOuter, EmissivityInner, Law, _frontIsInner);
+            : new(
+                Math.Min(1, Absorbed * Require.NotNegative(factor)),
+                EmissivityOuter,
+                EmissivityInner,
+                Law,
+                _frontIsInner
+            );
 
     /// <summary>Share of light absorbed at the reference temperature.</summary>
     public double Absorbed { get; }

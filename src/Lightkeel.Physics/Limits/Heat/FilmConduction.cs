@@ -38,7 +38,9 @@ public static class FilmConduction
         ArgumentNullException.ThrowIfNull(balance);
         double loss = balance.EmissionPower(kelvin) * balance.Emitted(kelvin) / Require.Positive(kelvin);
         return Math.Sqrt(
-            Require.Positive(conductivityWattsPerMetreKelvin) * Require.Positive(thicknessMetres) / Require.Positive(loss)
+            Require.Positive(conductivityWattsPerMetreKelvin)
+                * Require.Positive(thicknessMetres)
+                / Require.Positive(loss)
         );
     }
 }

@@ -32,7 +32,10 @@ public sealed record HeatLaw(double AbsorptionGrowthPerKelvin, double Emissivity
     {
         get
         {
-            ShareTable[] tables = [.. ((ShareTable?[])[Absorption, EmissivityFront, EmissivityBack]).OfType<ShareTable>()];
+            ShareTable[] tables =
+            [
+                .. ((ShareTable?[])[Absorption, EmissivityFront, EmissivityBack]).OfType<ShareTable>(),
+            ];
             return tables.Length == 0
                 ? (0, double.PositiveInfinity)
                 : (tables.Max(t => t.First), tables.Min(t => t.Last));

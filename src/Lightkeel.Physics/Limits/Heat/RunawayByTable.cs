@@ -18,13 +18,14 @@ internal static class RunawayByTable
         {
             // A film that ends up beyond its table may have passed a turning point on its way: that one counts.
             double start = Math.Min(heat.Balance.Law.RangeKelvin.Lowest, 0.5 * end);
-            return First(heat, start, end).Passed ?? new(
-                null,
-                null,
-                FormattableString.Invariant(
-                    $"The film is hotter than its table of shares reaches ({end:F0} K): give points beyond {now:F0} K."
-                )
-            );
+            return First(heat, start, end).Passed
+                ?? new(
+                    null,
+                    null,
+                    FormattableString.Invariant(
+                        $"The film is hotter than its table of shares reaches ({end:F0} K): give points beyond {now:F0} K."
+                    )
+                );
         }
         (RunawayPoint? point, double atEnd) = First(heat, now, end);
         return point

@@ -29,18 +29,14 @@ public sealed record CircularPlate
     /// <param name="thicknessMetres">h, m.</param>
     /// <param name="youngsModulusPascals">E, Pa.</param>
     /// <param name="poissonRatio">ν, 0 … 0.5.</param>
-    public CircularPlate(
-        double radiusMetres,
-        double thicknessMetres,
-        double youngsModulusPascals,
-        double poissonRatio
-    )
+    public CircularPlate(double radiusMetres, double thicknessMetres, double youngsModulusPascals, double poissonRatio)
     {
         RadiusMetres = Require.Positive(radiusMetres);
         ThicknessMetres = Require.Positive(thicknessMetres);
         PoissonRatio = Require.Between(poissonRatio, 0, 0.5);
         double h = thicknessMetres;
-        BendingStiffness = Require.Positive(youngsModulusPascals) * h * h * h / (12 * (1 - poissonRatio * poissonRatio));
+        BendingStiffness =
+            Require.Positive(youngsModulusPascals) * h * h * h / (12 * (1 - poissonRatio * poissonRatio));
     }
 
     /// <summary>Radius, m.</summary>
@@ -155,7 +151,8 @@ public sealed record CircularPlate
             sign * x * x * x * slope - (1 - nu) * square * (x * slope - w);
     }
 
-    private static double SlopeJ(int n, double x) => n / x * MembraneForms.BesselJ(n, x) - MembraneForms.BesselJ(n + 1, x);
+    private static double SlopeJ(int n, double x) =>
+        n / x * MembraneForms.BesselJ(n, x) - MembraneForms.BesselJ(n + 1, x);
 
     // e^(−x) I_n(x) = (1/π) ∫₀^π e^(x (cos θ − 1)) cos nθ dθ by the trapezoidal rule, which converges faster than any power.
     private static double ScaledI(int n, double x)

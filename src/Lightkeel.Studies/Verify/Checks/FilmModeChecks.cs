@@ -89,7 +89,11 @@ internal static class FilmModeChecks
                     return [rate * rate];
                 },
             },
-            new("FLM-06", "Spinning ring with free edges, (frequency/spin)^2", "inner radius 0.4 of the outer, nu = 0.3")
+            new(
+                "FLM-06",
+                "Spinning ring with free edges, (frequency/spin)^2",
+                "inner radius 0.4 of the outer, nu = 0.3"
+            )
             {
                 Source = "the equation of the spinning film with the tension of a ring, by Chebyshev collocation",
                 Origin = Origins.Scipy,
@@ -138,7 +142,8 @@ internal static class FilmModeChecks
                 "R = 1.2 m, 1 um, 5 GPa, 1000 kg/m^3, nu = 0.3, 40 Pa; n = 2"
             )
             {
-                Source = Sources.SphereShell + ", with (n - 1)(n + 2) p/(2 s R) of the pressure, docs/theory/strength.md",
+                Source =
+                    Sources.SphereShell + ", with (n - 1)(n + 2) p/(2 s R) of the pressure, docs/theory/strength.md",
                 Origin = Origins.Mpmath,
                 Parts = ["closed form", "elements"],
                 Expected = [221.753924083308918, 221.753924083308918],
@@ -161,14 +166,42 @@ internal static class FilmModeChecks
                     ];
                 },
             },
-            Spun("FLM-10", "cone of half-angle 60 deg, n = 2", new Cone(1.3, Math.PI / 3, LaserSide.Mouth), 2, 1.52941176470588235),
-            Spun("FLM-11", "paraboloid, f = 1 m, R = 1.3 m, n = 2", new Paraboloid(1, 1.3, LaserSide.Mouth), 2, 1.75883924453005149),
-            Spun("FLM-12", "cap of 0.9 rad, n = 4", new SphericalCap(1.3, 0.9, LaserSide.Vertex), 4, 3.62573697257978564),
-            Spun("FLM-13", "cap of 1.9 rad, n = 2", new SphericalCap(1.3, 1.9, LaserSide.Mouth), 2, 0.636428609768728783),
+            Spun(
+                "FLM-10",
+                "cone of half-angle 60 deg, n = 2",
+                new Cone(1.3, Math.PI / 3, LaserSide.Mouth),
+                2,
+                1.52941176470588235
+            ),
+            Spun(
+                "FLM-11",
+                "paraboloid, f = 1 m, R = 1.3 m, n = 2",
+                new Paraboloid(1, 1.3, LaserSide.Mouth),
+                2,
+                1.75883924453005149
+            ),
+            Spun(
+                "FLM-12",
+                "cap of 0.9 rad, n = 4",
+                new SphericalCap(1.3, 0.9, LaserSide.Vertex),
+                4,
+                3.62573697257978564
+            ),
+            Spun(
+                "FLM-13",
+                "cap of 1.9 rad, n = 2",
+                new SphericalCap(1.3, 1.9, LaserSide.Mouth),
+                2,
+                0.636428609768728783
+            ),
         ];
 
     private static OutsideCheck Spun(string id, string of, SurfaceOfRevolution shape, int n, double expected) =>
-        new(id, "Slow waves of a free film that spins and hardly stretches, frequency over spin, closed form and finite elements", of)
+        new(
+            id,
+            "Slow waves of a free film that spins and hardly stretches, frequency over spin, closed form and finite elements",
+            of
+        )
         {
             Source = Sources.BentShell,
             Origin = Origins.Mpmath,

@@ -61,7 +61,11 @@ internal static class HeatChecks
                 Tolerance = 1e-11,
                 Compute = () => [BlackBody.WavelengthBelow(0.05, 1000), BlackBody.WavelengthBelow(0.95, 1000)],
             },
-            new("HEA-05", "Share of what a hollow radiates that returns to it", "cone of half-angle 0.7 rad; hemisphere; ball")
+            new(
+                "HEA-05",
+                "Share of what a hollow radiates that returns to it",
+                "cone of half-angle 0.7 rad; hemisphere; ball"
+            )
             {
                 Source = Sources.HeatTransfer,
                 Origin = Origins.ClosedForm,
@@ -79,7 +83,11 @@ internal static class HeatChecks
 
     private static IEnumerable<OutsideCheck> Balance() =>
         [
-            new("HEA-06", "Equilibrium temperature in 1361 W/m^2", "black: ball on average; plate, one side; plate, both sides")
+            new(
+                "HEA-06",
+                "Equilibrium temperature in 1361 W/m^2",
+                "black: ball on average; plate, one side; plate, both sides"
+            )
             {
                 Source = Sources.StefanBoltzmann,
                 Origin = Origins.Mpmath,
@@ -121,14 +129,16 @@ internal static class HeatChecks
                 Tolerance = 1e-10,
                 Compute = () =>
                     [
-                        .. ((SurfaceOfRevolution[])
-                            [
-                                new Disc(1),
-                                new Sphere(1),
-                                new Cone(1, Degrees(65), LaserSide.Mouth),
-                                new SphericalCap(2, 0.4, LaserSide.Mouth),
-                                new Paraboloid(1.5, 1, LaserSide.Vertex),
-                            ])
+                        .. (
+                            (SurfaceOfRevolution[])
+                                [
+                                    new Disc(1),
+                                    new Sphere(1),
+                                    new Cone(1, Degrees(65), LaserSide.Mouth),
+                                    new SphericalCap(2, 0.4, LaserSide.Mouth),
+                                    new Paraboloid(1.5, 1, LaserSide.Vertex),
+                                ]
+                        )
                             .Select(s => Heated(s, new HeatLaw(4e-4, 0, 300)))
                             .Select(h => h.EmittedWatts / h.AbsorbedWatts),
                     ],

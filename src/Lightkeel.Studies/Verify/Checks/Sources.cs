@@ -46,7 +46,8 @@ internal static class Sources
 
     public const string Distributions = "definition of the distribution";
 
-    public const string StefanBoltzmann = "law of Stefan and Boltzmann with the constants of the SI Brochure, 9th edition";
+    public const string StefanBoltzmann =
+        "law of Stefan and Boltzmann with the constants of the SI Brochure, 9th edition";
 
     public const string HeatTransfer = "Fundamentals of Heat and Mass Transfer (Wiley), chapters 5, 12 and 13";
 
@@ -63,15 +64,16 @@ internal static class Sources
 
     public const string Elastica = "Quarterly of Applied Mathematics 3, 272 (1945)";
 
-    public const string Beams = "Formulas for Natural Frequency and Mode Shape (1979), chapter 8: frequency equations of beams";
+    public const string Beams =
+        "Formulas for Natural Frequency and Mode Shape (1979), chapter 8: frequency equations of beams";
 
     public const string PlateVibration =
         "frequency equations of circular plates, Vibration of Plates (1969), chapter 2 (its table for the free rim is off by up to 0.4 %)";
 
-    public const string SpinningDisc =
-        "Proceedings of the Royal Society A 99, 272 (1921), doi:10.1098/rspa.1921.0042";
+    public const string SpinningDisc = "Proceedings of the Royal Society A 99, 272 (1921), doi:10.1098/rspa.1921.0042";
 
-    public const string Drum = "The Theory of Sound (2nd ed. 1894), chapter 9; Digital Library of Mathematical Functions, 10.21";
+    public const string Drum =
+        "The Theory of Sound (2nd ed. 1894), chapter 9; Digital Library of Mathematical Functions, 10.21";
 
     public const string SphereShell = "Proceedings of the London Mathematical Society 14, 50 (1882)";
 

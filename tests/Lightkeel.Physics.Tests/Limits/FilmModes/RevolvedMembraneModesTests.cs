@@ -21,7 +21,12 @@ public sealed class RevolvedMembraneModesTests
             SpinRadiansPerSecond = Spin,
         };
 
-    private static FilmPoint Place(SurfaceOfRevolution shape, int piece, double u, (double Along, double PerSquare) load)
+    private static FilmPoint Place(
+        SurfaceOfRevolution shape,
+        int piece,
+        double u,
+        (double Along, double PerSquare) load
+    )
     {
         MeridianPoint m = shape.At(piece, u);
         double hoop = load.PerSquare * m.RadiusMetres * m.RadiusMetres;
@@ -74,12 +79,14 @@ public sealed class RevolvedMembraneModesTests
     [InlineData(4)]
     public void SpinningParaboloidAndCap_MeetTheirClosedForms(int n)
     {
-        foreach (SurfaceOfRevolution shape in (SurfaceOfRevolution[])
-            [
-                new Paraboloid(1, 1.3, LaserSide.Mouth),
-                new SphericalCap(1.3, 0.9, LaserSide.Vertex),
-                new SphericalCap(1.3, 1.9, LaserSide.Mouth),
-            ])
+        foreach (
+            SurfaceOfRevolution shape in (SurfaceOfRevolution[])
+                [
+                    new Paraboloid(1, 1.3, LaserSide.Mouth),
+                    new SphericalCap(1.3, 0.9, LaserSide.Vertex),
+                    new SphericalCap(1.3, 1.9, LaserSide.Mouth),
+                ]
+        )
         {
             AssertSlow(shape, n, SpunShellForms.WithSpinRatio(shape, n)!.Value, 1e-4);
         }

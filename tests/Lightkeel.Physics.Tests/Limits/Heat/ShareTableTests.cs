@@ -29,7 +29,10 @@ public sealed class ShareTableTests
     private static HeatLaw Tabled(double growth, double exponent = 0) =>
         new(0, exponent, 300)
         {
-            Absorption = new([20, 450, 900, 1300], [.. ((double[])[20, 450, 900, 1300]).Select(t => 1e-4 * Math.Exp(growth * (t - 300)))]),
+            Absorption = new(
+                [20, 450, 900, 1300],
+                [.. ((double[])[20, 450, 900, 1300]).Select(t => 1e-4 * Math.Exp(growth * (t - 300)))]
+            ),
         };
 
     [Fact]
@@ -69,11 +72,15 @@ public sealed class ShareTableTests
         HeatLaw law = new(0, 0, 300) { Absorption = new([300, 700, 900], [1e-4, 1e-4, 1e-4 * Math.Exp(4)]) };
         FilmHeat heat = Heat(new Disc(1), law);
         RunawayPoint turning = RunawayPoint.Of(heat);
-        double expected = 0.25 * 5.670374419184429e-8 * Math.Pow(700, 4) / (heat.Hottest.LightWattsPerSquareMetre * 1e-4);
+        double expected =
+            0.25 * 5.670374419184429e-8 * Math.Pow(700, 4) / (heat.Hottest.LightWattsPerSquareMetre * 1e-4);
         Assert.Equal(700, turning.Kelvin!.Value, 1e-6);
         Assert.Equal(expected, turning.PowerFactor!.Value, 1e-8 * expected);
         // A table that ends before says so, and claims no point.
-        law = law with { Absorption = new([300, 700], [1e-4, 1e-4]) };
+        law = law with
+        {
+            Absorption = new([300, 700], [1e-4, 1e-4]),
+        };
         turning = RunawayPoint.Of(Heat(new Disc(1), law));
         Assert.Null(turning.PowerFactor);
         Assert.Contains("700 K, where the table of shares ends", turning.Reason!, StringComparison.Ordinal);
@@ -119,7 +126,11 @@ public sealed class ShareTableTests
                     double kelvin = film.Equilibrium(light, 0)!.Value;
                     double part = Math.Clamp((kelvin - 300) / 1200, 0, 1);
                     double sum = 0.05 * Math.Pow(4, part) + 0.2 * Math.Pow(0.5, part);
-                    Assert.Equal(absorbed * light, sum * 5.670374419184429e-8 * Math.Pow(kelvin, 4), 1e-10 * absorbed * light);
+                    Assert.Equal(
+                        absorbed * light,
+                        sum * 5.670374419184429e-8 * Math.Pow(kelvin, 4),
+                        1e-10 * absorbed * light
+                    );
                 },
                 iter: 200
             );
