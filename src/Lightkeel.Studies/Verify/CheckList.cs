@@ -24,6 +24,9 @@ public static class CheckList
             NoiseChecks.Module(),
             SamplingChecks.Module(),
             StatisticsChecks.Module(),
+            HeatChecks.Module(),
+            StrengthChecks.Module(),
+            FilmModeChecks.Module(),
             StudyChecks.Module(),
         ];
 }
