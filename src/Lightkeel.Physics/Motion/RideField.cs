@@ -36,6 +36,7 @@ internal sealed class RideField
     private readonly AtlasTiers? _tiers;
     private readonly BallLight? _ball;
     private int _piece = -1;
+    private double _frozenFromSource = double.NegativeInfinity;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
 
@@ -98,7 +99,7 @@ internal sealed class RideField
         BallLight? ball = _ball;
         if (_tiers is not null)
         {
-            Vector512<double> square = (nodes.X * nodes.X + nodes.Y * nodes.Y);
+            Vector512<double> square = nodes.X * nodes.X + nodes.Y * nodes.Y;
             (double least, double largest) = (square[0], square[0]);
             for (int i = 1; i < Vector512<double>.Count; i++)
             {
@@ -129,15 +130,25 @@ internal sealed class RideField
     }
 
     /// <summary>
-    /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight
-    /// line of the schedule, the disturbance as it is just before the end, one law of the spot's size.
+    /// Fixes one stretch between breaks, so that steps which look over its ends see a smooth continuation: one straight
+    /// line of the schedule, the disturbance as it is at the beginning and just before the end, one law of the spot's size.
     /// </summary>
     public void FixStretch(double fromSource, double endSource, bool? spreads)
     {
         _piece = _setup.Schedule.PieceAt(fromSource);
+        _frozenFromSource = fromSource;
         _frozenAtSource = double.IsFinite(endSource) ? Math.BitDecrement(endSource) : endSource;
         _spreads = spreads;
     }
+
+    /// <summary>Lets the light be what it is at every source time again.</summary>
+    public void ReleaseStretch() =>
+        (_piece, _frozenFromSource, _frozenAtSource, _spreads) = (
+            -1,
+            double.NegativeInfinity,
+            double.PositiveInfinity,
+            null
+        );
 
     /// <summary>Size of the beam at a station over its designed size, disturbance left out.</summary>
     public double SpreadAt(double distance) =>
@@ -154,7 +165,7 @@ internal sealed class RideField
     }
 
     private BeamState DisturbanceAt(double sourceSeconds) =>
-        _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+        _setup.Disturbance.At(Math.Max(_frozenFromSource, Math.Min(sourceSeconds, _frozenAtSource)));
 
     private double ScheduledAt(double sourceSeconds) =>
         _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);
