@@ -27,28 +27,33 @@ internal static class ArchiveNotes
         {
             return;
         }
-        foreach (ArchiveUse use in archive.Uses.Take(1))
+        // What is a single item beside the work itself is not worth a word.
+        ArchiveUse[] uses = [.. archive.Uses.Where(u => u.Items > 1)];
+        string recalled = string.Join(", ", Groups(uses.Where(u => u.Recalled > 0)));
+        if (recalled.Length > 0)
         {
-            if (use.Recalled > 0)
-            {
-                error.WriteLine(
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"note: {use.Recalled} of {use.Items} {use.Stage} were recalled from {use.Place}"
-                    )
-                );
-            }
-            if (wasStopped)
-            {
-                error.WriteLine(
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"note: {use.Present} of {use.Items} {use.Stage} are kept in {use.Place}: run the same command again to go on"
-                    )
-                );
-            }
+            error.WriteLine($"note: {recalled} were recalled from {uses[0].Place}");
+        }
+        if (wasStopped && uses.Length > 0)
+        {
+            ArchiveUse use = uses[^1];
+            error.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"note: {use.Present} of {use.Items} {use.Stage} are kept in {use.Place}: run the same command again to go on"
+                )
+            );
         }
     }
+
+    private static IEnumerable<string> Groups(IEnumerable<ArchiveUse> uses) =>
+        uses.GroupBy(u => u.Stage)
+            .Select(g =>
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{g.Sum(u => u.Recalled)} of {g.Sum(u => u.Items)} {g.Key}"
+                )
+            );
 
     private const string Remedy = "Name a file that can be written with --archive, or give --no-archive.";
 }

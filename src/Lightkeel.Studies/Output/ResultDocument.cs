@@ -45,8 +45,8 @@ public sealed class ResultDocument
     /// <exception cref="InvalidOperationException">It is not an object, or a null has no reason beside it.</exception>
     public static ResultDocument Parse(ReadOnlyMemory<byte> utf8)
     {
-        using JsonDocument document = JsonDocument.Parse(utf8);
-        JsonElement root = document.RootElement.Clone();
+        // Never disposed of, so that it may be kept without a copy: a result with a million numbers is tens of megabytes.
+        JsonElement root = JsonDocument.Parse(utf8).RootElement;
         if (root.ValueKind != JsonValueKind.Object)
         {
             throw new InvalidOperationException("A result is a JSON object.");

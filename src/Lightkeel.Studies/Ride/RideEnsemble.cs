@@ -24,7 +24,9 @@ internal sealed class RideEnsemble
     private readonly RideMethod _method;
     private readonly CampaignPlan _asked;
     private readonly RowLayout _layout;
-    private RideResult? _first;
+    private volatile RideResult? _first;
+    private volatile RideNumericsReport? _worth;
+    private int _assessing;
 
     private RideEnsemble(RidePlan plan, RideInput input, long rides, StudyContext context)
     {
@@ -58,6 +60,7 @@ internal sealed class RideEnsemble
     // A ride that was begun is flown to its end: what is asked to stop keeps it.
     private void FlyOne(long number, Span<byte> row)
     {
+        AssessBetween();
         RideModel ride = _plan.Prepare((ulong)number, isScattered: true);
         if (_plan.Scatter.Count > 0 && LostAtOnce((ulong)number, ride) is { } lost)
         {
@@ -71,6 +74,29 @@ internal sealed class RideEnsemble
         if (number == 0)
         {
             _first = flown;
+        }
+    }
+
+    // The twins of ride 0 take as long as several rides: the thread that is free first flies them while the others go on, so that
+    // no thread waits for them at the end.
+    private void AssessBetween()
+    {
+        if (
+            _first is null
+            || !_context.Campaigns.MakesResult
+            || !_input.WithConvergence
+            || Interlocked.Exchange(ref _assessing, 1) != 0
+        )
+        {
+            return;
+        }
+        try
+        {
+            _worth = Assess();
+        }
+        catch (OperationCanceledException) when (_context.Cancellation.IsCancellationRequested)
+        {
+            // It is asked for again when the rides are complete.
         }
     }
 
@@ -206,7 +232,7 @@ internal sealed class RideEnsemble
         try
         {
             CampaignResults worth = _context.Complete(
-                new(asked, (_, row) => layout.Put(row, 0, JsonSerializer.Serialize(Assess(), ReportJson)))
+                new(asked, (_, row) => layout.Put(row, 0, JsonSerializer.Serialize(_worth ?? Assess(), ReportJson)))
             );
             return worth
                 .Items((_, row) => JsonSerializer.Deserialize(layout.Text(row, 0), ReportJson))
