@@ -4,7 +4,7 @@ namespace Lightkeel.Studies.Archive;
 /// Finds the stage that a study whose work is split has come to: the first of its campaigns that is not complete. Stages before it are
 /// recalled, from the archive or from shards; nothing is computed but what is a single item or no campaign.
 /// </summary>
-public sealed class StageHome : SplitHome
+public sealed class StageHome : PlanHome
 {
     private readonly Func<CampaignPlan, string> _folderOf;
     private readonly Func<CampaignPlan, string> _archiveOf;
