@@ -41,7 +41,7 @@ public sealed class ResultDocument
     }
 
     /// <summary>Reads a document from JSON text and checks it.</summary>
-    /// <param name="utf8">A JSON object in UTF-8.</param>
+    /// <param name="utf8">A JSON object in UTF-8; it is kept, not copied, and must not change afterwards.</param>
     /// <exception cref="InvalidOperationException">It is not an object, or a null has no reason beside it.</exception>
     public static ResultDocument Parse(ReadOnlyMemory<byte> utf8)
     {
