@@ -29,30 +29,22 @@ internal static class ArchiveNotes
         }
         // What is a single item beside the work itself is not worth a word.
         ArchiveUse[] uses = [.. archive.Uses.Where(u => u.Items > 1)];
-        string recalled = string.Join(", ", Groups(uses.Where(u => u.Recalled > 0)));
+        string recalled = string.Join(", ", Groups(uses.Where(u => u.Recalled > 0), u => u.Recalled));
         if (recalled.Length > 0)
         {
             error.WriteLine($"note: {recalled} were recalled from {uses[0].Place}");
         }
         if (wasStopped && uses.Length > 0)
         {
-            ArchiveUse use = uses[^1];
-            error.WriteLine(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"note: {use.Present} of {use.Items} {use.Stage} are kept in {use.Place}: run the same command again to go on"
-                )
-            );
+            string kept = string.Join(", ", Groups(uses, u => u.Present));
+            error.WriteLine($"note: {kept} are kept in {uses[0].Place}: run the same command again to go on");
         }
     }
 
-    private static IEnumerable<string> Groups(IEnumerable<ArchiveUse> uses) =>
+    private static IEnumerable<string> Groups(IEnumerable<ArchiveUse> uses, Func<ArchiveUse, long> count) =>
         uses.GroupBy(u => u.Stage)
             .Select(g =>
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{g.Sum(u => u.Recalled)} of {g.Sum(u => u.Items)} {g.Key}"
-                )
+                string.Create(CultureInfo.InvariantCulture, $"{g.Sum(count)} of {g.Sum(u => u.Items)} {g.Key}")
             );
 
     private const string Remedy = "Name a file that can be written with --archive, or give --no-archive.";

@@ -86,10 +86,10 @@ internal static class MapCampaign
         layout.Put(row, Z, at.Z);
         layout.PutWord(row, Outcome, OutcomeOf(cell));
         layout.PutWord(row, Engine, cell.Engine is { } engine ? 1 + Place(Engines, engine) : 0);
-        layout.Put(row, Growth, cell.GrowthPerSecond);
-        layout.Put(row, Frequency, cell.FrequencyHertz);
-        layout.Put(row, Clearance, cell.Clearance);
-        layout.Put(row, Rate, cell.RatePerSecond);
+        layout.Put(row, Growth, cell.Verdict is null ? double.NaN : cell.GrowthPerSecond);
+        layout.Put(row, Frequency, cell.Verdict is null ? double.NaN : cell.FrequencyHertz);
+        layout.Put(row, Clearance, cell.Verdict is null ? double.NaN : cell.Clearance);
+        layout.Put(row, Rate, cell.Verdict is null ? double.NaN : cell.RatePerSecond);
         layout.Put(row, Divergence, cell.Indicators?.Divergence ?? double.NaN);
         layout.Put(row, Flutter, cell.Indicators?.Flutter ?? double.NaN);
     }
