@@ -2,8 +2,11 @@
 # Kills ensembles, maps, captures and searches at random moments (kill -9), copies their archives while they are written, starts them again, and
 # compares the document of each with that of a run nobody disturbed: nothing lost, nothing counted twice, the same bits.
 # Usage: tests/scripts/kill-campaigns.sh [KILLS=50] [KINDS="ride map capture search"]   (build the program first; about 5 s per kill)
+# Large ensembles: RIDES=10000 RIDE_SECONDS=1 SPAN=0.2 tests/scripts/kill-campaigns.sh 8 ride: killed within that share of the undisturbed time, so
+# that several kills meet one ensemble; says the peak memory of every resumed run.
 set -uo pipefail
 kills=${1:-50}
+rides=${RIDES:-40} seconds=${RIDE_SECONDS:-0.3} span=${SPAN:-1.1}
 here=$(cd "$(dirname "$0")/../.." && pwd)
 known="ride map capture"
 [ -f "$here/designs/search/ring.toml" ] && known="$known search"
@@ -18,18 +21,18 @@ run() { # KIND, CASE, further options; another case is another question
   shift 2
   case $kind in
     ride)
-      $program ride tern.toml --set "ride.duration=0.3 s" --set "noise.jitter.corner=20 Hz" --scatter "start.offset.y~normal(5 cm)" \
-        --rides 40 --seed "$case" --threads 2 --json --quiet "$@"
+      ${watch:-} $program ride tern.toml --set "ride.duration=$seconds s" --set "noise.jitter.corner=20 Hz" --scatter "start.offset.y~normal(5 cm)" \
+        --rides "$rides" --seed "$case" --threads 2 --json --quiet "$@"
       ;;
     map)
-      $program map tern-c.toml --set "beam.power=$((200 + case)) MW" --x "sail.canopy.half_angle=60 deg..80 deg:30" \
+      ${watch:-} $program map tern-c.toml --set "beam.power=$((200 + case)) MW" --x "sail.canopy.half_angle=60 deg..80 deg:30" \
         --y "mass.bus.at.z=-8 m..0 m:30" --z "beam.waist=1.2 m..1.8 m:3" --threads 2 --json --quiet "$@"
       ;;
     capture)
-      $program capture tern.toml --set "beam.power=$((300 + case)) MW" --x "start.offset.x=-1.1 m..1.1 m:11" \
+      ${watch:-} $program capture tern.toml --set "beam.power=$((300 + case)) MW" --x "start.offset.x=-1.1 m..1.1 m:11" \
         --y "start.velocity.x=-9 m/s..9 m/s:11" --time "4 s" --threads 2 --json --quiet "$@"
       ;;
-    search) $program search search/ring.toml --seed "$case" --threads 2 --json --quiet "$@" ;;
+    search) ${watch:-} $program search search/ring.toml --seed "$case" --threads 2 --json --quiet "$@" ;;
     *) echo "ride, map, capture or search, not $kind" && exit 1 ;;
   esac
 }
@@ -47,7 +50,7 @@ while [ "$killed" -lt "$kills" ]; do
     run "$kind" "$case" --archive "$archive" > killed.json 2> killed.err &
     pid=$!
     # From before the archive is opened to about the last item.
-    sleep "$(awk -v r="$RANDOM" -v t="$took" 'BEGIN { printf "%.3f", t * (0.2 + 0.9 * r / 32768) }')"
+    sleep "$(awk -v r="$RANDOM" -v t="$took" -v s="$span" 'BEGIN { printf "%.3f", t * s * (2 + 9 * r / 32768) / 11 }')"
     if [ $((killed % 5)) -eq 0 ] && [ -f "$archive" ]; then
       cp "$archive" copy.sqlite
       cp "$archive-wal" copy.sqlite-wal 2> /dev/null || rm -f copy.sqlite-wal
@@ -65,11 +68,13 @@ while [ "$killed" -lt "$kills" ]; do
     fi
     wait "$pid" 2> /dev/null
   done
+  [ -x /usr/bin/time ] && watch="/usr/bin/time -o peak.txt -f %M"
   run "$kind" "$case" --archive "$archive" > resumed.json 2> resumed.err \
     || { echo "$kind $case: the resumed run failed"; cat resumed.err; wrong=$((wrong + 1)); }
+  watch=
   cmp -s expected.json resumed.json || { echo "$kind $case: the resumed result differs"; wrong=$((wrong + 1)); }
   $program archive verify "$archive" > verify.txt 2>&1 || { cat verify.txt; wrong=$((wrong + 1)); }
-  echo "$kind $case (undisturbed $took s): $killed kills so far, $wrong wrong"
+  echo "$kind $case (undisturbed $took s): $killed kills so far, $wrong wrong, $([ -f peak.txt ] && echo "peak $(cat peak.txt) kB")"
 done
 for kind in "${!of[@]}"; do
   echo "$kind: ${of[$kind]} kills"

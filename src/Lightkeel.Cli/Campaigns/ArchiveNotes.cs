@@ -27,8 +27,9 @@ internal static class ArchiveNotes
         {
             return;
         }
-        // What is a single item beside the work itself is not worth a word.
-        ArchiveUse[] uses = [.. archive.Uses.Where(u => u.Items > 1)];
+        // What is a single item, or an account of the work, is not worth a word.
+        int work = 1 + archive.Uses.TakeWhile(u => !u.IsLast).Count();
+        ArchiveUse[] uses = [.. archive.Uses.Take(work).Where(u => u.Items > 1)];
         string recalled = string.Join(", ", Groups(uses.Where(u => u.Recalled > 0), u => u.Recalled));
         if (recalled.Length > 0)
         {

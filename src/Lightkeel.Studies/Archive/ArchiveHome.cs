@@ -65,7 +65,7 @@ public sealed class ArchiveHome : CampaignHome
         }
         if (store.Place is { } place)
         {
-            _uses.Add(new(place, plan.Stage, plan.Items, coverage.Present, recalled));
+            _uses.Add(new(place, plan.Stage, plan.Items, coverage.Present, recalled) { IsLast = plan.IsLast });
         }
     }
 
@@ -130,4 +130,8 @@ public sealed class ArchiveHome : CampaignHome
 /// <param name="Items">Items asked for.</param>
 /// <param name="Present">Items that exist now.</param>
 /// <param name="Recalled">Items that existed before.</param>
-public sealed record ArchiveUse(string Place, string Stage, long Items, long Present, long Recalled);
+public sealed record ArchiveUse(string Place, string Stage, long Items, long Present, long Recalled)
+{
+    /// <summary>True when what follows is an account of the work, not work worth splitting.</summary>
+    public bool IsLast { get; init; }
+}

@@ -6,9 +6,6 @@ public abstract class CampaignHome : IDisposable
     /// <summary>Keeps pieces in memory, computes everything.</summary>
     public static CampaignHome InMemory { get; } = new MemoryHome();
 
-    /// <summary>True when the run goes on to its result; false where another process makes it.</summary>
-    public virtual bool MakesResult => true;
-
     /// <summary>Opens the store of a campaign. It lives until the home is disposed of.</summary>
     /// <exception cref="ArchiveException">It cannot be opened.</exception>
     /// <exception cref="CampaignHandedOverException">The host wanted to know the plan, nothing more.</exception>

@@ -6,9 +6,6 @@ public abstract class SplitHome : CampaignHome
     /// <summary>True when the study had a campaign that can be split, whether or not anything is left of it.</summary>
     public bool HasCampaign { get; private set; }
 
-    /// <inheritdoc/>
-    public override bool MakesResult => false;
-
     /// <summary>Takes note of a campaign.</summary>
     /// <returns>True when it can be split; a single item is computed by whoever needs it.</returns>
     protected bool CanBeSplit(CampaignPlan plan)
