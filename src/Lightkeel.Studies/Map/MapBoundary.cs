@@ -1,9 +1,5 @@
 using Lightkeel.Numerics.Interpolation;
-<<<<<<< HEAD
 using Lightkeel.Physics.Stability;
-using Lightkeel.Studies.Catalogue;
-=======
->>>>>>> main
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
@@ -70,7 +66,7 @@ internal sealed class MapBoundary(
         MapStep sides = new(
             "sides of the boundary",
             points.Length,
-            (i, numbers) => numbers[0] = MapIndicator.IsEdgeOfRiding(exact(points[(int)i].X, points[(int)i].Y)) ? 1 : 0,
+            (i, numbers) => numbers[0] = IsEdgeOfRiding(points[(int)i].X, points[(int)i].Y) ? 1 : 0,
             "rides"
         );
         yield return sides;
@@ -109,7 +105,6 @@ internal sealed class MapBoundary(
         return null;
     }
 
-<<<<<<< HEAD
     private bool IsTraced(in GridEdge edge)
     {
         MapCell? first = grid.Cells[edge.Row][edge.Column];
@@ -117,8 +112,6 @@ internal sealed class MapBoundary(
         return MapEngines.IsRays(first?.Engine) || MapEngines.IsRays(second?.Engine);
     }
 
-    private LevelLine Split(LevelLine line)
-=======
     // Each piece of each line at its middle.
     private static List<LevelLine> Split(IReadOnlyList<LevelLine> lines, IReadOnlyList<double[]> middles)
     {
@@ -133,7 +126,6 @@ internal sealed class MapBoundary(
     }
 
     private static LevelLine With(LevelLine line, IReadOnlyList<double[]> middles)
->>>>>>> main
     {
         List<double> xs = [];
         List<double> ys = [];
@@ -182,7 +174,6 @@ internal sealed class MapBoundary(
         return null;
     }
 
-<<<<<<< HEAD
     // Where rays give the light: along an axis of the masses alone, whose places share the light of one half-way between the points.
     private (double X, double Y)? AlongMass(LevelLine line, int i)
     {
@@ -237,11 +228,6 @@ internal sealed class MapBoundary(
 
     private bool Rides(double x, double y) => usual(x, y).Verdict is { } verdict && verdict.Rides();
 
-    private IEnumerable<MapLine> Cut(LevelLine line)
-    {
-        bool[] rides = new bool[line.X.Count];
-        Parallel.For(0, rides.Length, _options, i => rides[i] = IsEdgeOfRiding(line.X[i], line.Y[i]));
-=======
     private IEnumerable<MapLine> Cut(List<LevelLine> lines, IReadOnlyList<double[]> rides)
     {
         int next = 0;
@@ -258,7 +244,6 @@ internal sealed class MapBoundary(
 
     private IEnumerable<MapLine> Cut(LevelLine line, bool[] rides)
     {
->>>>>>> main
         int start = 0;
         for (int i = 1; i <= rides.Length; i++)
         {

@@ -17,32 +17,20 @@ internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exa
     public IEnumerable<MapStep> Find(List<MapTongue> tongues)
     {
         double?[][] values = grid.Numbers(MapIndicator.Flutter.Of);
-<<<<<<< HEAD
-        List<Crossing>[] rows = new List<Crossing>[values.Length];
-        ParallelOptions options = new()
-        {
-            MaxDegreeOfParallelism = context.Threads,
-            CancellationToken = context.Cancellation,
-        };
-        Parallel.For(0, values.Length, options, row => rows[row] = InRow(values[row], row));
-        return [.. Joined(rows)];
-    }
-
-    private List<Crossing> InRow(double?[] values, int row)
-    {
-        List<Crossing> found = [];
-        for (int i = 1; i + 1 < values.Length; i++)
-        {
-            // By rays a search that fine would take longer than the whole map.
-            bool dips = !MapEngines.IsRays(grid.Cells[row][i]?.Engine) && Dips(values[i - 1], values[i], values[i + 1]);
-            if (dips && Dip(row, i, values[i]!.Value) is { } crossing)
-=======
-        (int Row, int Column)[] dips = [.. values.SelectMany((v, row) => DipsOf(v).Select(column => (row, column)))];
+        // By rays a search that fine would take longer than the whole map.
+        (int Row, int Column)[] dips =
+        [
+            .. values.SelectMany(
+                (v, row) =>
+                    DipsOf(v)
+                        .Where(column => !MapEngines.IsRays(grid.Cells[row][column]?.Engine))
+                        .Select(column => (row, column))
+            ),
+        ];
         MapStep step = new(
             "narrow tongues",
             dips.Length,
             (i, numbers) =>
->>>>>>> main
             {
                 (int row, int column) = dips[(int)i];
                 Crossing? crossing = Dip(row, column, values[row][column]!.Value);

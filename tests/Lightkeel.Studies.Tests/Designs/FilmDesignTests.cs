@@ -126,9 +126,7 @@ public sealed class FilmDesignTests
     {
         string surface = "kind = \"film\"\n[surface.foil.layer.H]\nmaterial = \"silicon\"\nthickness = \"100 nm\"";
 
-        InputRefusedException e = Assert.Throws<InputRefusedException>(() =>
-            DesignModel.Build(Read(surface))
-        );
+        InputRefusedException e = Assert.Throws<InputRefusedException>(() => DesignModel.Build(Read(surface)));
 
         Assert.Contains("known from 1.2 to 5 um", e.Message, StringComparison.Ordinal);
         Assert.Contains("surface.foil", e.Message, StringComparison.Ordinal);
