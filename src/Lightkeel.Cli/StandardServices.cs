@@ -13,6 +13,7 @@ internal static class StandardServices
             Catalogue = StudyList.All(),
             Reader = new DesignInputReader(),
             Starters = [.. DesignTemplates.All.Select(t => new StarterDesign(t.Kind, t.Title, () => t.Text))],
+            SearchSchema = SearchStudy.FileSchema,
             DesignSchema = () => DesignSpecification.JsonSchema().ToJsonString(new() { WriteIndented = true }),
         };
 }

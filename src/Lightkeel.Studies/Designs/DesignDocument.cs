@@ -191,6 +191,10 @@ public sealed class DesignDocument
     /// <summary>The document as JSON, values as they are written.</summary>
     public JsonObject ToJson() => (JsonObject)NodeJson.Of(_root)!;
 
+    /// <summary>The document as TOML, changes included: text that reads back to the same design, to the last bit of every number.</summary>
+    /// <remarks>Comments of the file are not kept.</remarks>
+    public string ToToml() => TomlWriter.Write(_root);
+
     private static DesignDocument Parse(string text, byte[] content, string source, SideFiles files)
     {
         FaultList faults = new();
