@@ -1,6 +1,7 @@
 using Lightkeel.Studies;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Models;
+using Lightkeel.Studies.Search;
 
 namespace Lightkeel.Cli;
 
