@@ -52,6 +52,7 @@ internal sealed class SearchRun
         (_problem, _context, _method) = (problem, context, problem.File.Method);
         MeasurementSettings coarse = new(_method.ExploreAccuracy, EscapeCells: 64, RideTolerance: 1e-6)
         {
+            IsQuick = true,
             Cancellation = context.Cancellation,
         };
         _ledger = new(problem, new(problem, coarse, context.Seed), context);
@@ -116,6 +117,7 @@ internal sealed class SearchRun
         SearchFront front = _exploration.Front;
         MeasurementSettings fine = new(Math.Min(PolishAccuracy, _context.Accuracy), RideTolerance: 1e-9)
         {
+            IsQuick = true,
             Cancellation = _context.Cancellation,
         };
         SearchPolish polish = new(_problem, new(_problem, fine, _context.Seed), Scale(members), _context);

@@ -58,8 +58,15 @@ public sealed class WellRay
     /// <param name="start">Pose at its start.</param>
     /// <param name="angleRadians">Direction, rad.</param>
     /// <param name="lengthMetres">Length, m.</param>
+    /// <param name="toleranceRatio">Error of the force over what the engine may have, 1 or more.</param>
     /// <exception cref="PressureUnavailableException">The force cannot be computed somewhere along it.</exception>
-    public static WellRay Follow(IPressureEngine engine, CraftPose start, double angleRadians, double lengthMetres)
+    public static WellRay Follow(
+        IPressureEngine engine,
+        CraftPose start,
+        double angleRadians,
+        double lengthMetres,
+        double toleranceRatio = 1
+    )
     {
         (double sin, double cos) = Math.SinCos(angleRadians);
         double error = 0;
@@ -87,7 +94,7 @@ public sealed class WellRay
             return push;
         }
         double scale = Math.Max(engine.Evaluate(start).ForceNewtons.Length, SmallStart * Largest());
-        double tolerance = Math.Max(engine.Accuracy, 1e-13) * scale;
+        double tolerance = Math.Max(toleranceRatio, 1) * Math.Max(engine.Accuracy, 1e-13) * scale;
         PiecewiseChebyshev force = PiecewiseChebyshev.Fit(Along, 0, lengthMetres, Math.Max(tolerance, 1e-300));
         return new(angleRadians, force, error + force.Error, along > 0 ? across / along : 0, Rounding * scale);
     }

@@ -22,13 +22,23 @@ public sealed record MeasurementSettings(
     int EscapeCells = 128,
     double RideTolerance = 1e-9,
     CancellationToken Cancellation = default
-);
+)
+{
+    /// <summary>
+    /// True to follow a round well no further than a glance at some dozens of places says that its rim lies: many times
+    /// faster, and blind to a rim so thin that it lies between two of them. For exploring; what is reported is measured whole.
+    /// </summary>
+    public bool IsQuick { get; init; }
+}
 
 /// <summary>Measures one design, each part when it is first asked for and only once. Used by one thread.</summary>
 /// <param name="model">The design with its models.</param>
 /// <param name="settings">How.</param>
 public sealed class DesignMeasurement(DesignModel model, MeasurementSettings settings)
 {
+    private const string NoWell = "no well: the light does not pull the craft back all around";
+    private const int Glances = 32;
+    private const double QuickTolerance = 10;
     private Measured<RidingAssessment>? _assessment;
     private Measured<LateralWell>? _well;
     private Measured<StraightBoost>? _boost;
@@ -97,15 +107,40 @@ public sealed class DesignMeasurement(DesignModel model, MeasurementSettings set
             return Measured<LateralWell>.Missing("not a potential: " + light.Reason);
         }
         double radius = Model.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
+        CraftPose bottom = assessment.Trim.Pose!.Value;
+        double reach = Model.Beam.Profile.ExtentMetres + radius;
+        if (settings.IsQuick && Model.Beam.Profile.IsAxisymmetric && bottom is { OffsetXMetres: 0, OffsetYMetres: 0 })
+        {
+            if (GlancedReach(assessment.Engine, bottom, reach) is not { } near)
+            {
+                return Measured<LateralWell>.Missing(NoWell);
+            }
+            reach = near;
+        }
         LateralWell well = LateralWell.Measure(
             assessment.Engine,
             Model.Beam,
-            new(assessment.Trim.Pose!.Value, Model.Beam.Profile.ExtentMetres + radius)
+            new(bottom, reach) { ToleranceRatio = settings.IsQuick ? QuickTolerance : 1 }
         );
         double stiffness = -assessment.Report.Model.Jacobian[0][0];
-        return well.RimMetres is null || !(stiffness > 0)
-            ? Measured<LateralWell>.Missing("no well: the light does not pull the craft back all around")
-            : new(well, null);
+        return well.RimMetres is null || !(stiffness > 0) ? Measured<LateralWell>.Missing(NoWell) : new(well, null);
+    }
+
+    // A little beyond where the force first turns from pulling back to pushing away; null where it does not.
+    private static double? GlancedReach(IPressureEngine engine, in CraftPose bottom, double reach)
+    {
+        bool pulls = false;
+        for (int i = 1; i <= Glances; i++)
+        {
+            double offset = reach * i / Glances;
+            double force = engine.Evaluate(bottom with { OffsetXMetres = offset }).ForceNewtons.X;
+            if (pulls && force > 0)
+            {
+                return Math.Min(reach, offset + 0.1 * reach / Glances);
+            }
+            pulls |= force < 0;
+        }
+        return null;
     }
 
     private Measured<StraightBoost> BoostOf(RidingAssessment assessment)
