@@ -385,6 +385,23 @@ public sealed class StabilityAnalysisTests
             );
     }
 
+    // The roots of an almost triangular matrix with three squares that merge at zero, by hand: 0, 0, -6.806e-9 and -0.628.
+    [Fact]
+    public void MergedRootsAtZero_TurnedAboutTheBeam_StayWithinTheStatedError()
+    {
+        double[][] k =
+        [
+            [-4.912e-88, -0.19211534261653807, 0, 0],
+            [0, -0.627906976744186, 0, 6.02e-13],
+            [8.22e-82, 0, 0, 2.506e-89],
+            [7.735e-24, 0, 0, -6.806e-9],
+        ];
+
+        StabilityReport turned = StabilityAnalysis.Analyse(Of(Turned(k, 8.021e-4)));
+
+        Assert.True(Math.Abs(turned.GrowthPerSecond) <= turned.GrowthErrorPerSecond);
+    }
+
     [Fact]
     public void AnyModel_WithPowerScaledByS_ScalesItsRootsByTheRootOfS()
     {
