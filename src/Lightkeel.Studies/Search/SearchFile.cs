@@ -135,5 +135,7 @@ internal sealed record MethodDesign
 
     public double ExploreAccuracy { get; init; }
 
+    public required string Engine { get; init; }
+
     public bool WithRide { get; init; }
 }

@@ -223,6 +223,14 @@ internal static class SearchFileSpec
         1e-6
     );
 
+    private static readonly WordField<string> Engine = new(
+        "quadrature",
+        "engine",
+        "Which engine measures while exploring and polishing; members are verified by the one that fits them.",
+        ("quadrature", "quadrature", "Fast; designs that light meets more than once count as not feasible."),
+        ("auto", "auto", "Rays where light meets the craft more than once: some hundred times slower there.")
+    );
+
     private static readonly FlagField WithRide = new(
         "verify_ride",
         "Flies every member of the front by the full equations before it is reported, and drops those that are lost.",
@@ -233,7 +241,18 @@ internal static class SearchFileSpec
         "method",
         new TableSpec<MethodDesign>(
             "How the search works.",
-            [Kind, Population, Evaluations, Stall, Samples, PolishMembers, PolishSteps, ExploreAccuracy, WithRide],
+            [
+                Kind,
+                Population,
+                Evaluations,
+                Stall,
+                Samples,
+                PolishMembers,
+                PolishSteps,
+                ExploreAccuracy,
+                Engine,
+                WithRide,
+            ],
             t =>
                 new()
                 {
@@ -245,6 +264,7 @@ internal static class SearchFileSpec
                     PolishMembers = (int)t.Get(PolishMembers),
                     PolishSteps = (int)t.Get(PolishSteps),
                     ExploreAccuracy = t.Get(ExploreAccuracy),
+                    Engine = t.Get(Engine),
                     WithRide = t.Get(WithRide),
                 }
         ),

@@ -218,6 +218,7 @@ internal sealed class SearchLedger
                     ("accuracy", Text(_evaluator.Settings.Accuracy)),
                     ("population", Text(method.Population)),
                     ("kind", method.Kind.ToString()),
+                    ("engine", method.Engine),
                 ],
                 Seed = _context.Seed,
                 Accuracy = _context.Accuracy,

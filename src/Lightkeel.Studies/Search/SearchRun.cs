@@ -50,7 +50,7 @@ internal sealed class SearchRun
     public SearchRun(SearchProblem problem, StudyContext context)
     {
         (_problem, _context, _method) = (problem, context, problem.File.Method);
-        MeasurementSettings coarse = new(_method.ExploreAccuracy, EscapeCells: 64, RideTolerance: 1e-6)
+        MeasurementSettings coarse = new(_method.ExploreAccuracy, _method.Engine, EscapeCells: 64, RideTolerance: 1e-6)
         {
             IsQuick = true,
             Cancellation = context.Cancellation,
@@ -115,7 +115,7 @@ internal sealed class SearchRun
     private IReadOnlyList<SearchCandidate> Polished(IReadOnlyList<SearchCandidate> members, bool gradient)
     {
         SearchFront front = _exploration.Front;
-        MeasurementSettings fine = new(Math.Min(PolishAccuracy, _context.Accuracy), RideTolerance: 1e-9)
+        MeasurementSettings fine = new(Math.Min(PolishAccuracy, _context.Accuracy), _method.Engine, RideTolerance: 1e-9)
         {
             IsQuick = true,
             Cancellation = _context.Cancellation,

@@ -218,8 +218,8 @@ public sealed class SearchStudyTests
             [[vary]]
             path = "sail.canopy"
             points = 3
-            from = "-0.3 m"
-            to = "-0.05 m"
+            from = "0 m"
+            to = "0.06 m"
             radius = "1 m"
 
             [[vary]]
