@@ -177,6 +177,41 @@ public sealed class SearchStudyTests
         Assert.Equal(-closed, r.Best!.Aims[0].ValueSi, 2e-3 * closed);
     }
 
+    // The exact potential of a mirror ball, U(X) = (2R/3c) Int I (1 - rho^2/R^2)^(3/2), integrated and maximised by NumPy and
+    // SciPy on its own (Gauss-Legendre, bounded search): among rings of half-width 0.2 m and more, for a ball of 1.2 m, the narrowest
+    // of radius 1.257867 m has the deepest well, 4.716786e-10 J/W.
+    [Fact]
+    public void Ring_OfTheDeepestWell_IsThatOfTheExactPotential()
+    {
+        const string study = """
+            design = "ball.toml"
+
+            [[vary]]
+            path = "beam.radius"
+            from = "0.5 m"
+            to = "2 m"
+
+            [[vary]]
+            path = "beam.width"
+            from = "0.2 m"
+            to = "1 m"
+            scale = "log"
+
+            [[aim]]
+            maximise = "well_depth_per_power_s"
+
+            [method]
+            kind = "hybrid"
+            population = 20
+            evaluations = 200
+            verify_ride = false
+            """;
+        SearchMember best = SearchSamples.Run(study).Best!;
+        Assert.Equal(4.716786e-10, best.Aims[0].ValueSi, 1e-6 * 4.716786e-10);
+        Assert.Equal(0.2, best.Variables[1].ValueSi, 1e-9);
+        Assert.Equal(1.257867, best.Variables[0].ValueSi, 1e-3);
+    }
+
     [Fact]
     public void Gradient_FromTheDesignItself_FindsTheStiffestRing()
     {
