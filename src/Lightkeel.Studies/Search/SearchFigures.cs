@@ -7,6 +7,8 @@ namespace Lightkeel.Studies.Search;
 internal static class SearchFigures
 {
     private const int MostPairs = 6;
+    private const int MostVariables = 6;
+    private const int MostNames = 5;
     private static readonly Tone[] Tones = [Tone.Indigo, Tone.Ember, Tone.Teal, Tone.Plum, Tone.Amber, Tone.Sky];
 
     public static IReadOnlyList<Figure> Of(SearchInput input, SearchResult r)
@@ -131,12 +133,14 @@ internal static class SearchFigures
     // Every variable and aim over its range on the front, one line a member.
     private static Figure Parallel(SearchResult r)
     {
+        // Only what exists for every member: a line through an axis that a member does not have would tell nothing.
         string[] variables =
         [
             .. r
                 .Variables.Where(v => v.Choices.Count == 0 && v.FrontMostSi > v.FrontLeastSi)
+                .Where(v => r.Front.All(m => m.Variables.Any(x => x.Name == v.Name)))
                 .OrderByDescending(v => v.Influence.Max(i => Math.Abs(i.AllRatio ?? 0)))
-                .Take(10)
+                .Take(MostVariables)
                 .Select(v => v.Name),
         ];
         List<(string Name, Func<SearchMember, double?> Read)> axes = [];
@@ -173,14 +177,16 @@ internal static class SearchFigures
                 }
             );
         }
+        bool numbered = axes.Count > MostNames;
+        string names = string.Join("; ", variables.Select((v, i) => (numbered ? $"{i + 1}: " : "") + RangeOf(r, v)));
+        string aims = numbered
+            ? "; " + string.Join("; ", r.Aims.Select((a, i) => $"{variables.Length + i + 1}: {a.Name}"))
+            : "";
         return new()
         {
             Name = "parallel",
             Title = $"{r.Title}: members side by side",
-            Note =
-                "Each line is a member; every axis runs over its range on the front: "
-                + string.Join(", ", variables.Select(v => RangeOf(r, v)))
-                + ".",
+            Note = $"Each line is a member; every axis runs over its range on the front. {names}{aims}.",
             Panels =
             [
                 new()
@@ -189,7 +195,7 @@ internal static class SearchFigures
                     {
                         Minimum = 0.7,
                         Maximum = axes.Count + 0.3,
-                        Names = [.. axes.Select(a => a.Name)],
+                        Names = [.. axes.Select((a, i) => numbered ? $"{i + 1}" : a.Name)],
                     },
                     Y = new("share of the range on the front"),
                     Items = items,
