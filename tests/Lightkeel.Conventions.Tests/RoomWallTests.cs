@@ -34,14 +34,14 @@ public sealed class RoomWallTests
         [$"{Physics}.Motion"] = ["Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Physics}.Stability"] = ["Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Physics}.Chance"] = ["Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
-        [$"{Physics}.Materials"] = ["Units"],
+        [$"{Physics}.Materials"] = ["Optics", "Units"],
         [$"{Physics}.Limits"] = ["Materials", "Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Studies}.Figures"] = [],
         [$"{Studies}.Output"] = ["Figures"],
         [$"{Studies}.Designs"] = [],
         [$"{Studies}.Archive"] = ["Output"],
         [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs", "Archive"],
-        [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
+        [$"{Studies}.Models"] = ["Archive", "Catalogue", "Designs", "Output"],
         // Verify runs the studies as a user would and compares what they give with values from outside; no study uses it.
         [$"{Studies}.Verify"] = [.. ForStudies, "Check", "Probe", "Map", "Well", "Ride"],
     };

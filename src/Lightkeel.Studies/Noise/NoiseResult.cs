@@ -29,6 +29,10 @@ public sealed record NoiseResult
     [JsonPropertyName("dominant_noise")]
     public string? DominantNoise { get; init; }
 
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("dominant_noise_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? DominantNoiseReason => DominantNoise is null ? "No noise of the design heats the craft." : null;
+
     /// <summary>Mean time until the craft is lost, s, under the noise and the light of the start of the boost.</summary>
     [JsonPropertyName("mean_exit_time_s")]
     public double? MeanExitTimeSeconds { get; init; }

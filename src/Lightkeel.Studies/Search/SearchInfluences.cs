@@ -40,7 +40,6 @@ internal static class SearchInfluences
             Choices = v.Words,
             FrontLeastSi = values.Length > 0 ? values.Min() : null,
             FrontMostSi = values.Length > 0 ? values.Max() : null,
-            FrontReason = values.Length > 0 ? null : "It exists for no member of the front.",
             AtBoundCount = real ? own.Count(c => c.Genes[index] is < AtBound or > 1 - AtBound) : 0,
             Influence =
             [

@@ -173,10 +173,17 @@ public sealed record SearchedVariable
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? FrontMostSi { get; init; }
 
-    /// <summary>Why there are none.</summary>
-    [JsonPropertyName("front_reason")]
+    /// <summary>Why there is no least one.</summary>
+    [JsonPropertyName("front_least_reason")]
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public string? FrontReason { get; init; }
+    public string? FrontLeastReason => FrontLeastSi is null ? NotThere : null;
+
+    /// <summary>Why there is no greatest one.</summary>
+    [JsonPropertyName("front_most_reason")]
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? FrontMostReason => FrontMostSi is null ? NotThere : null;
+
+    private const string NotThere = "It exists for no member of the front.";
 
     /// <summary>Members of the front that stand at an end of the range, where wider bounds may bring more.</summary>
     [JsonPropertyName("at_bound_count")]

@@ -13,6 +13,7 @@ public static class CheckList
             IntegratorChecks.Module(),
             RigidBodyChecks.Module(),
             BeamChecks.Module(),
+            OpticsChecks.Module(),
             PressureChecks.Module(),
             PeerChecks.Module(),
             AtlasChecks.Module(),
@@ -23,6 +24,9 @@ public static class CheckList
             NoiseChecks.Module(),
             SamplingChecks.Module(),
             StatisticsChecks.Module(),
+            HeatChecks.Module(),
+            StrengthChecks.Module(),
+            FilmModeChecks.Module(),
             StudyChecks.Module(),
         ];
 }
