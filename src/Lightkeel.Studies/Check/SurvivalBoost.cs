@@ -1,8 +1,4 @@
-<<<<<<< HEAD
-=======
-using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
->>>>>>> main
 using Lightkeel.Physics.Limits.Heat;
 using Lightkeel.Physics.Limits.Mission;
 using Lightkeel.Physics.Motion;

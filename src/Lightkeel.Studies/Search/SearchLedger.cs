@@ -27,7 +27,7 @@ internal sealed class SearchLedger
     public SearchLedger(SearchProblem problem, SearchEvaluator evaluator, StudyContext context)
     {
         (_problem, _evaluator, _context) = (problem, evaluator, context);
-        if (context.Campaigns is PlanHome or ShareHome)
+        if (context.Campaigns is SplitHome)
         {
             throw new InputRefusedException(
                 "search",

@@ -213,16 +213,22 @@ public sealed class DesignMeasurement(DesignModel model, MeasurementSettings set
         for (int i = 0; i < Model.Design.Sails.Count; i++)
         {
             SurfaceDesign optics = Model.Design.SurfaceOf(Model.Design.Sails[i]);
-            HeatLaw law = optics.Heat is { } h
-                ? new(h.AbsorptionGrowthPerKelvin, h.EmissivityExponent, h.ReferenceKelvin)
-                : HeatLaw.Constant;
             SurfaceLighting lighting = new(
                 Model.Craft.Surfaces[i],
                 Model.Craft.Mass.CenterOfMassMetres,
                 Model.Beam,
                 assessment.Trim.Pose!.Value
             );
-            FilmHeat heat = FilmHeat.Of(lighting, law);
+            double rapidity = Math.Atanh(Model.Design.Start.SpeedMetresPerSecond / Illumination.LightSpeed);
+            FilmHeat heat = FilmHeat.Of(
+                lighting,
+                FilmHeatModel.LawOf(optics.Heat),
+                FilmHeatModel.AbsorptionFactor(
+                    FilmHeatModel.TableOf(optics.Heat?.Wavelength),
+                    Model.Beam.WavelengthMetres,
+                    rapidity
+                )
+            );
             if (heat.Balance.Absorbed == 0)
             {
                 continue;
