@@ -17,7 +17,7 @@ internal sealed record CommandEntry(
 
     public string Help { get; init; } = Study?.Info.Help ?? "";
 
-    public bool TakesDesign => Options.Any(option => option.Kind == OptionKind.Design);
+    public bool TakesDesign => Options.Any(option => option.Kind is OptionKind.Design or OptionKind.StudyFile);
 
     /// <summary>Common options of studies; those about the design only where there is one.</summary>
     public IReadOnlyList<StudyOption> CommonOptions =>

@@ -18,6 +18,9 @@ internal sealed record CommandServices
     /// <summary>The JSON Schema of design files, for the command <c>schema</c>; null for no such command.</summary>
     public Func<string>? DesignSchema { get; init; }
 
+    /// <summary>Writes the JSON Schema of search studies; null without one.</summary>
+    public Func<string>? SearchSchema { get; init; }
+
     /// <summary>Version of the program.</summary>
     public string Version { get; init; } = VersionOfAssembly();
 

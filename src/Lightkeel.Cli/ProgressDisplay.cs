@@ -52,7 +52,8 @@ internal sealed class ProgressDisplay : IDisposable
             state.Failures.Count > 0
                 ? "; without result: " + string.Join(", ", state.Failures.Select(f => $"{f.Value} {f.Key}"))
                 : "";
-        return $"{state.Stage}: {amount}{rate}{left}{failed}";
+        string note = state.Note is { } told ? $"; {told}" : "";
+        return $"{state.Stage}: {amount}{rate}{left}{note}{failed}";
     }
 
     private ProgressDisplay With(Action<ProgressState> show, TimeSpan interval)
@@ -82,6 +83,10 @@ internal sealed class ProgressDisplay : IDisposable
             if (state.TimeLeft is TimeSpan left)
             {
                 json.WriteNumber("left_s"u8, left.TotalSeconds);
+            }
+            if (state.Note is { } note)
+            {
+                json.WriteString("note"u8, note);
             }
             json.WriteStartObject("failures"u8);
             foreach ((string reason, long count) in state.Failures.OrderBy(f => f.Key, StringComparer.Ordinal))

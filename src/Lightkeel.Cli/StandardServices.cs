@@ -1,6 +1,7 @@
 using Lightkeel.Studies;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Models;
+using Lightkeel.Studies.Search;
 
 namespace Lightkeel.Cli;
 
@@ -13,6 +14,7 @@ internal static class StandardServices
             Catalogue = StudyList.All(),
             Reader = new DesignInputReader(),
             Starters = [.. DesignTemplates.All.Select(t => new StarterDesign(t.Kind, t.Title, () => t.Text))],
+            SearchSchema = SearchStudy.FileSchema,
             DesignSchema = () => DesignSpecification.JsonSchema().ToJsonString(new() { WriteIndented = true }),
         };
 }

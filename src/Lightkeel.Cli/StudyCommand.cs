@@ -177,9 +177,10 @@ internal sealed class StudyCommand(CommandEntry entry, CommandServices services,
                 shown.MakeTables(),
                 settings.AlwaysParquet
             );
+            IReadOnlyList<string> further = settings.Folder.Write(shown.MakeFiles());
             if (!settings.Quiet)
             {
-                human.WriteLine($"Written to {settings.Folder.Path}: {string.Join(", ", files)}");
+                human.WriteLine($"Written to {settings.Folder.Path}: {string.Join(", ", files.Concat(further))}");
             }
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)

@@ -23,6 +23,16 @@ internal static class ToolCommands
 
     private static readonly StudyOption<bool> Force = StudyOptionOf.Flag("force", "Replace the file if it exists.");
 
+    private static readonly StudyOption<string> Of = StudyOptionOf.Choice(
+        "of",
+        "Whose schema: that of design files, or of the study files of search.",
+        "design",
+        "search"
+    ) with
+    {
+        Default = "design",
+    };
+
     public static CommandEntry NewEntry(CommandServices services) =>
         new(
             "new",
@@ -42,17 +52,24 @@ internal static class ToolCommands
     public static CommandEntry SchemaEntry(CommandServices services) =>
         new(
             "schema",
-            "print the JSON Schema of design files",
-            [],
+            "print the JSON Schema of design files, or of the study files of a search",
+            services.SearchSchema is null ? [] : [Of],
             null,
-            (_, _, console) =>
+            (entry, parsed, console) =>
             {
-                console.WriteOutput(Encoding.UTF8.GetBytes(services.DesignSchema!().TrimEnd() + "\n"));
+                bool search =
+                    services.SearchSchema is not null && entry.TextsOf(parsed).Texts[Of.Name] is [.., "search"];
+                string schema = search ? services.SearchSchema!() : services.DesignSchema!();
+                console.WriteOutput(Encoding.UTF8.GetBytes(schema.TrimEnd() + "\n"));
                 return ExitCode.Done;
             }
         )
         {
-            Examples = [new("schema > design.schema.json", "Let an editor complete and check designs.")],
+            Examples =
+            [
+                new("schema > design.schema.json", "Let an editor complete and check designs."),
+                new("schema --of search > search.schema.json", "The same for study files of a search."),
+            ],
         };
 
     private static int WriteStarter(

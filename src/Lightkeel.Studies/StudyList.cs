@@ -6,6 +6,7 @@ using Lightkeel.Studies.Materials;
 using Lightkeel.Studies.Noise;
 using Lightkeel.Studies.Probe;
 using Lightkeel.Studies.Ride;
+using Lightkeel.Studies.Search;
 using Lightkeel.Studies.Sensitivity;
 using Lightkeel.Studies.Verify;
 using Lightkeel.Studies.Well;
@@ -26,6 +27,7 @@ public static class StudyList
             new CaptureStudy(),
             new RideStudy(),
             new NoiseStudy(),
+            new SearchStudy(),
             new MaterialsStudy(),
             new VerifyStudy()
         );

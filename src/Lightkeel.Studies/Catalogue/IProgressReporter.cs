@@ -13,6 +13,11 @@ public interface IProgressReporter
     /// <param name="stage">What is being done.</param>
     /// <param name="reason">Why, in a word.</param>
     void ReportFailure(string stage, string reason) { }
+
+    /// <summary>Tells what has come of the stage so far.</summary>
+    /// <param name="stage">What is being done.</param>
+    /// <param name="note">A few words, such as "front 24".</param>
+    void ReportNote(string stage, string note) { }
 }
 
 /// <summary>Tells nobody.</summary>

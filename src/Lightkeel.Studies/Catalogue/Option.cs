@@ -35,6 +35,11 @@ public static class Option
     public static StudyOption<string> Choice(string name, string help, params IReadOnlyList<string> choices) =>
         new(name, OptionKind.Choice, help) { Choices = choices };
 
+    /// <summary>A study file that names a design: the first argument of studies that need more than a design.</summary>
+    /// <param name="help">What it means.</param>
+    public static StudyOption<DesignRequest> StudyFile(string help) =>
+        new("study", OptionKind.StudyFile, help) { IsPositional = true, IsRequired = true };
+
     /// <summary>The design that a study works on: its first argument.</summary>
     public static StudyOption<IOpenDesign> Design() =>
         new("design", OptionKind.Design, "The design file (TOML).") { IsPositional = true, IsRequired = true };

@@ -24,6 +24,9 @@ public enum OptionKind
     /// <summary>One of several words.</summary>
     Choice,
 
+    /// <summary>A file that names a design, with the changes of flags; the study opens it.</summary>
+    StudyFile,
+
     /// <summary>A design file, opened and checked before the study sees it.</summary>
     Design,
 }

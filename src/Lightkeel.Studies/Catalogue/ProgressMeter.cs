@@ -19,6 +19,9 @@ public readonly record struct ProgressState(
     /// <summary>Pieces of this stage without a usable result, by reason; empty when there are none.</summary>
     public IReadOnlyDictionary<string, long> Failures { get; init; } = FrozenDictionary<string, long>.Empty;
 
+    /// <summary>What has come of the stage so far; null for nothing to tell.</summary>
+    public string? Note { get; init; }
+
     /// <summary>True when all pieces of the stage are done.</summary>
     public bool IsComplete => Total > 0 && Done >= Total;
 }
@@ -40,6 +43,7 @@ public sealed class ProgressMeter : IProgressReporter
     private long _shownAt;
     private long _done;
     private double _rate;
+    private string? _note;
 
     /// <summary>Creates a meter.</summary>
     /// <param name="show">Called with each state that passes, never from two threads at once.</param>
@@ -58,6 +62,7 @@ public sealed class ProgressMeter : IProgressReporter
             {
                 (_stage, _shownAt, _done, _rate) = (stage, now, done, 0);
                 _failures.Clear();
+                _note = null;
                 _show(new(stage, done, total, 0, null));
                 return;
             }
@@ -71,7 +76,7 @@ public sealed class ProgressMeter : IProgressReporter
             _shownAt = now;
             TimeSpan? left =
                 total > 0 && _rate > 0 ? TimeSpan.FromSeconds(Math.Min((total - done) / _rate, 1e9)) : null;
-            _show(new(stage, done, total, _rate, left) { Failures = _failures.ToFrozenDictionary() });
+            _show(new(stage, done, total, _rate, left) { Failures = _failures.ToFrozenDictionary(), Note = _note });
         }
     }
 
@@ -84,6 +89,15 @@ public sealed class ProgressMeter : IProgressReporter
             {
                 _failures[reason] = _failures.GetValueOrDefault(reason) + 1;
             }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void ReportNote(string stage, string note)
+    {
+        lock (_lock)
+        {
+            _note = stage == _stage ? note : _note;
         }
     }
 

@@ -102,6 +102,9 @@ public sealed class RequestReader
             OptionKind.Flag => ReadFlag(option, text),
             OptionKind.Choice => ReadChoice(option, text),
             OptionKind.Design => ReadDesign(text),
+            OptionKind.StudyFile => ReadFile(option, text) is string path
+                ? new DesignRequest(path, _changes, _texts.AllowOutsideFiles)
+                : null,
             _ => text,
         };
 

@@ -61,6 +61,7 @@ public abstract record StudyOption
                     OptionKind.Quantity => "QUANTITY",
                     OptionKind.File => "FILE",
                     OptionKind.Design => "DESIGN",
+                    OptionKind.StudyFile => "STUDY",
                     _ => "TEXT",
                 }
         );

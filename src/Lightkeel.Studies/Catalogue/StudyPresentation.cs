@@ -31,6 +31,9 @@ public sealed record StudyPresentation
     /// <summary>Makes the tables; called only when somebody wants them.</summary>
     public Func<IReadOnlyList<ResultTable>> MakeTables { get; init; } = static () => [];
 
+    /// <summary>Makes further files, such as designs; called only when somebody wants them.</summary>
+    public Func<IReadOnlyList<ResultFile>> MakeFiles { get; init; } = static () => [];
+
     /// <summary>How the run ended.</summary>
     public StudyEnding Ending { get; init; } = StudyEnding.Done;
 

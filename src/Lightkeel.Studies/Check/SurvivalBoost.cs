@@ -1,4 +1,3 @@
-using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Limits.Heat;
 using Lightkeel.Physics.Limits.Mission;
@@ -35,7 +34,7 @@ internal sealed class SurvivalBoost
             RideModel ride = RideModel.Of(scene.Model, scene.Assessment.Engine);
             _schedule = ride.Setup.Schedule;
             Director = ride.Setup.Director;
-            (_boost, Instants, End) = Fly(ride, accuracy);
+            (_boost, Instants, End) = StraightBoost.Fly(ride, scene.Pose, accuracy);
         }
         catch (Exception e) when (e is PressureUnavailableException or ArithmeticException)
         {
@@ -52,29 +51,6 @@ internal sealed class SurvivalBoost
 
     /// <summary>Why there is no boost.</summary>
     public string? Reason { get; }
-
-    private (AxialBoost, IReadOnlyList<BoostInstant>, BoostEnd) Fly(RideModel ride, double accuracy)
-    {
-        RideDesign design = _scene.Model.Design.Ride;
-        MissionDesign mission = _scene.Model.Design.Mission;
-        double mass = _scene.Model.Craft.Mass.MassKilograms;
-        double power = _scene.Model.Beam.PowerWatts;
-        double? beta = mission.TargetSpeedMetresPerSecond / Illumination.LightSpeed ?? design.TargetBeta;
-        // A mission that names its end is not cut by the duration of the ride: a hundred times it is far enough.
-        bool named = mission.TargetDistanceMetres is not null || beta is not null;
-        BoostTarget target = new(design.DurationSeconds * (named ? 100 : 1), beta, mission.TargetDistanceMetres);
-        double speed = _scene.Model.Design.Start.SpeedMetresPerSecond;
-        double fastest = 2 * power / (mass * Illumination.LightSpeed);
-        double time = target.LightTimeSeconds;
-        double reach = Math.Min(Illumination.LightSpeed * time, Math.Abs(speed) * time + 0.5 * fastest * time * time);
-        reach = Math.Min(reach, mission.TargetDistanceMetres ?? reach);
-        double largest = Director?.ScaleAt(reach) ?? 1;
-        CraftPose rest = _scene.Pose with { VelocityMetresPerSecond = Vec3.Zero };
-        ScaledThrust thrust = ScaledThrust.Of(_scene.Assessment.Engine, rest, largest, Math.Max(accuracy, 1e-8));
-        AxialBoost boost = new(mass, power, thrust.Force, s => thrust.Met(s) / power, _schedule, Director);
-        (IReadOnlyList<BoostInstant> instants, BoostEnd end) = boost.Fly(speed, target);
-        return (boost, instants, end);
-    }
 
     /// <summary>Power of the schedule over the nominal one when the light of an instant left.</summary>
     public double PowerFactor(in BoostInstant instant) => _schedule.FactorAt(instant.SourceSeconds);

@@ -73,8 +73,8 @@ internal sealed class SurvivalScene
     private SurvivalFilm FilmOf(SailDesign sail, PlacedSurface surface, in CraftPose pose)
     {
         SurfaceDesign optics = Model.Design.SurfaceOf(sail);
-        HeatLaw law = LawOf(optics.Heat);
-        ShareTable? colour = Table(optics.Heat?.Wavelength);
+        HeatLaw law = FilmHeatModel.LawOf(optics.Heat);
+        ShareTable? colour = FilmHeatModel.TableOf(optics.Heat?.Wavelength);
         Material? material = Model.Design.MaterialOf(sail.MaterialName);
         double? density = sail.DensityKilogramsPerCubicMetre ?? material?.Value(MaterialProperty.Density);
         double? thickness =
@@ -90,23 +90,8 @@ internal sealed class SurvivalScene
     private double StartRapidity => Math.Atanh(Pose.VelocityMetresPerSecond.Z / Illumination.LightSpeed);
 
     /// <summary>Absorbed share of a film that recedes at a rapidity over that at rest, by its table of wavelengths.</summary>
-    public double AbsorptionFactor(ShareTable? colour, double rapidity)
-    {
-        double wavelength = Model.Beam.WavelengthMetres;
-        return colour is null ? 1 : colour.At(wavelength * Math.Exp(rapidity)) / colour.At(wavelength);
-    }
-
-    private static HeatLaw LawOf(HeatLawDesign? h) =>
-        h is null
-            ? HeatLaw.Constant
-            : new(h.AbsorptionGrowthPerKelvin, h.EmissivityExponent, h.ReferenceKelvin)
-            {
-                Absorption = Table(h.Absorption),
-                EmissivityFront = Table(h.EmissivityLit),
-                EmissivityBack = Table(h.EmissivityBack),
-            };
-
-    private static ShareTable? Table(SharesDesign? shares) => shares is null ? null : new(shares.Places, shares.Shares);
+    public double AbsorptionFactor(ShareTable? colour, double rapidity) =>
+        FilmHeatModel.AbsorptionFactor(colour, Model.Beam.WavelengthMetres, rapidity);
 
     /// <summary>A vector of body axes as beam axes see it from the centre of mass.</summary>
     public Vec3 InBeam(Vec3 bodyMetres) => Pose.BeamFromBody * (bodyMetres - Model.Craft.Mass.CenterOfMassMetres);

@@ -136,7 +136,7 @@ public sealed class DesignDocument
     /// <remarks>
     /// The value is written as in the file, quotes left out or not: <c>1.2 m</c>, <c>0.5</c>, <c>gaussian</c>, <c>["0 m", "1 m"]</c>.
     /// An absent optional key is added. When the word of a choice changes (a shape, a profile), the keys that only other
-    /// choices have are dropped. The value itself is checked when the document is read.
+    /// choices have are dropped, and of two ways to say one thing the second. The value itself is checked when the document is read.
     /// </remarks>
     /// <param name="path">Dotted path, for instance <c>sail.canopy.half_angle</c> or <c>start.offset.x</c>.</param>
     /// <param name="text">The value.</param>
@@ -190,6 +190,10 @@ public sealed class DesignDocument
 
     /// <summary>The document as JSON, values as they are written.</summary>
     public JsonObject ToJson() => (JsonObject)NodeJson.Of(_root)!;
+
+    /// <summary>The document as TOML, changes included: text that reads back to the same design, to the last bit of every number.</summary>
+    /// <remarks>Comments of the file are not kept.</remarks>
+    public string ToToml() => TomlWriter.Write(_root);
 
     private static DesignDocument Parse(string text, byte[] content, string source, SideFiles files)
     {

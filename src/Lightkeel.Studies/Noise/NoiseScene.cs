@@ -14,7 +14,6 @@ namespace Lightkeel.Studies.Noise;
 internal sealed record NoiseScene
 {
     private const int TrackPoints = 25;
-    private const int BoostRecords = 240;
 
     public required DesignModel Model { get; init; }
 
@@ -48,65 +47,22 @@ internal sealed record NoiseScene
     public double? RangeAt(double distance) => Model.Design.Beam.Director is { } d ? d.StandoffMetres + distance : null;
 
     /// <summary>Mean of the squared range over the boost, m²; null without a director.</summary>
-    public double? MeanSquareRange
-    {
-        get
-        {
-            if (Model.Design.Beam.Director is null)
-            {
-                return null;
-            }
-            double sum = 0;
-            double time = 0;
-            for (int i = 1; i < Boost.Records.Count; i++)
-            {
-                (RideRecord a, RideRecord b) = (Boost.Records[i - 1], Boost.Records[i]);
-                (double ra, double rb) = (RangeAt(a.DistanceMetres)!.Value, RangeAt(b.DistanceMetres)!.Value);
-                double step = b.TimeSeconds - a.TimeSeconds;
-                sum += step * (ra * ra + ra * rb + rb * rb) / 3;
-                time += step;
-            }
-            return sum / time;
-        }
-    }
+    public double? MeanSquareRange => WellNoiseModel.MeanSquareRange(Ride, Boost);
 
     /// <summary>Metres squared at the craft, of one unit squared of a noise, over the boost.</summary>
-    public double FactorOf(NoiseQuantity quantity) =>
-        quantity switch
-        {
-            NoiseQuantity.PointingAngle => MeanSquareRange ?? 0,
-            NoiseQuantity.Imbalance => CraftRadiusMetres * CraftRadiusMetres,
-            _ => 1,
-        };
+    public double FactorOf(NoiseQuantity quantity) => WellNoiseModel.FactorOf(Ride, Boost, quantity);
 
     /// <summary>The noises as a craft in a well meets them.</summary>
-    public IReadOnlyList<WellNoise> WellNoises =>
-        [
-            .. Sources.Select(s => new WellNoise(
-                s.Name,
-                ActionOf(s.Quantity),
-                s.Spectrum,
-                FactorOf(s.Quantity),
-                s.Quantity == NoiseQuantity.Imbalance
-                    ? Math.Abs(Model.Design.Start.SpinRadiansPerSecond) / (2 * Math.PI)
-                    : 0
-            )),
-        ];
+    public IReadOnlyList<WellNoise> WellNoises => WellNoiseModel.Of(Ride, Boost, Sources);
 
-    public static WellAction ActionOf(NoiseQuantity quantity) =>
-        quantity switch
-        {
-            NoiseQuantity.Power => WellAction.Depth,
-            NoiseQuantity.Width => WellAction.Width,
-            _ => WellAction.Shake,
-        };
+    public static WellAction ActionOf(NoiseQuantity quantity) => WellNoiseModel.ActionOf(quantity);
 
     public static NoiseScene Of(NoiseInput input, StudyContext context)
     {
         DesignModel model = input.Design.Model;
         IPressureEngine engine = EngineChoice.Build(input.Engine, model, context.Accuracy);
         RideModel ride = RideModel.Of(model, engine);
-        RideResult boost = FlyCalm(ride, context);
+        RideResult boost = WellNoiseModel.CalmBoost(ride, context.Cancellation);
         StartDesign start = model.Design.Start;
         RidingAssessment assessment = RidingAssessment.Of(
             model.Craft,
@@ -136,34 +92,8 @@ internal sealed record NoiseScene
                 ride.Limits.LostAtMetres,
                 start.SpeedMetresPerSecond
             ),
-            Start = StartOf(start),
+            Start = WellNoiseModel.StartOf(start),
             Sources = [.. NoiseModel.SourcesOf(model.Design).Where(s => s.Spectrum.TotalVariance > 0)],
         };
-    }
-
-    // Straight along the axis: the boost itself, whatever the craft does beside it.
-    private static RideResult FlyCalm(RideModel ride, StudyContext context)
-    {
-        RideStart start = new()
-        {
-            SpeedMetresPerSecond = ride.Start.SpeedMetresPerSecond,
-            SpinRadiansPerSecond = ride.Start.SpinRadiansPerSecond,
-        };
-        RideLimits limits = ride.Limits with { LostAtMetres = null, TiltLimitRadians = null };
-        RideMethod method = new() { RecordEverySeconds = limits.DurationSeconds / BoostRecords, FindPeaks = false };
-        return DesignModel.Guarded(
-            "ride",
-            () => Physics.Motion.Ride.Fly(ride.Setup, start, limits, method, context.Cancellation)
-        );
-    }
-
-    public static WellStart StartOf(StartDesign start)
-    {
-        (double x, double y) = (start.OffsetXMetres, start.OffsetYMetres);
-        (double vx, double vy) = (start.VelocityXMetresPerSecond, start.VelocityYMetresPerSecond);
-        double distance = double.Hypot(x, y);
-        return distance == 0
-            ? new(0, double.Hypot(vx, vy), 0)
-            : new(distance, (x * vx + y * vy) / distance, Math.Abs(x * vy - y * vx) / distance);
     }
 }

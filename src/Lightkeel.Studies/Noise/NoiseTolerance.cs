@@ -190,7 +190,7 @@ internal static class NoiseToleranceRun
         AveragedEscape? escape =
             well.Well is null || drawn.Sources.Count == 0
                 ? null
-                : AveragedEscape.Of(well.Well, drawn.WellNoises, NoiseScene.StartOf(model.Design.Start), Cells);
+                : AveragedEscape.Of(well.Well, drawn.WellNoises, WellNoiseModel.StartOf(model.Design.Start), Cells);
         return new(escape?.MeanSeconds, escape is null ? 1 : escape.LossBy(scene.DurationSeconds) ?? 0);
     }
 

@@ -66,6 +66,22 @@ public sealed class ResultFolder
         return written;
     }
 
+    /// <summary>Writes further files of a result; a file of the same name is replaced.</summary>
+    /// <param name="files">The files.</param>
+    /// <returns>Names of the files written.</returns>
+    /// <exception cref="IOException">A file could not be written; those before it are complete.</exception>
+    /// <exception cref="UnauthorizedAccessException">Writing is not allowed.</exception>
+    public IReadOnlyList<string> Write(IReadOnlyList<ResultFile> files)
+    {
+        ArgumentNullException.ThrowIfNull(files);
+        List<string> written = [];
+        foreach (ResultFile file in files)
+        {
+            Put(written, file.Name, stream => stream.Write(Encoding.UTF8.GetBytes(file.Text)));
+        }
+        return written;
+    }
+
     private void Put(List<string> written, string name, Action<Stream> write)
     {
         AtomicFile.Write(System.IO.Path.Combine(Path, name), write);

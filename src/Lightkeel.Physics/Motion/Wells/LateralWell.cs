@@ -9,7 +9,11 @@ namespace Lightkeel.Physics.Motion.Wells;
 /// <param name="LengthMetres">How far from the bottom, m.</param>
 /// <param name="Rays">Rays around the bottom where the beam is not axisymmetric, 8 or more.</param>
 /// <param name="Threads">Threads that may work at once.</param>
-public sealed record WellSearch(CraftPose Bottom, double LengthMetres, int Rays = 48, int Threads = 1);
+public sealed record WellSearch(CraftPose Bottom, double LengthMetres, int Rays = 48, int Threads = 1)
+{
+    /// <summary>Error of the force along a ray over what the engine may have, 1 or more: larger is faster.</summary>
+    public double ToleranceRatio { get; init; } = 1;
+}
 
 /// <summary>The potential well of a craft whose lateral force depends on its offset alone.</summary>
 /// <remarks>
@@ -59,7 +63,8 @@ public sealed class LateralWell
         ArgumentNullException.ThrowIfNull(search);
         CraftPose bottom = search.Bottom;
         bool round = beam.Profile.IsAxisymmetric && bottom is { OffsetXMetres: 0, OffsetYMetres: 0 };
-        WellRay Follow(double angle, double length) => WellRay.Follow(engine, bottom, angle, length);
+        WellRay Follow(double angle, double length) =>
+            WellRay.Follow(engine, bottom, angle, length, search.ToleranceRatio);
         if (round)
         {
             WellRay only = Follow(0, search.LengthMetres);

@@ -8,6 +8,10 @@ namespace Lightkeel.Physics.Motion.Wells;
 /// <remarks>Attitude and axial speed stay as they are at the start of the ray. Immutable; safe to share between threads.</remarks>
 public sealed class WellRay
 {
+    // Where the force at the start is smaller than this share of the largest, that share is what errors are measured by.
+    private const double SmallStart = 1e-2;
+    private const int Glances = 16;
+
     // Of the whole force: below it a lateral force is none.
     private const double Rounding = 1e-13;
     private readonly PiecewiseChebyshev _force;
@@ -54,22 +58,34 @@ public sealed class WellRay
     /// <param name="start">Pose at its start.</param>
     /// <param name="angleRadians">Direction, rad.</param>
     /// <param name="lengthMetres">Length, m.</param>
+    /// <param name="toleranceRatio">Error of the force over what the engine may have, 1 or more.</param>
     /// <exception cref="PressureUnavailableException">The force cannot be computed somewhere along it.</exception>
-    public static WellRay Follow(IPressureEngine engine, CraftPose start, double angleRadians, double lengthMetres)
+    public static WellRay Follow(
+        IPressureEngine engine,
+        CraftPose start,
+        double angleRadians,
+        double lengthMetres,
+        double toleranceRatio = 1
+    )
     {
         (double sin, double cos) = Math.SinCos(angleRadians);
         double error = 0;
         double across = 0;
         double along = 0;
-        double Along(double radius)
-        {
-            PressureReading r = engine.Evaluate(
+        PressureReading At(double radius) =>
+            engine.Evaluate(
                 start with
                 {
                     OffsetXMetres = start.OffsetXMetres + radius * cos,
                     OffsetYMetres = start.OffsetYMetres + radius * sin,
                 }
             );
+        // A craft in the dark middle of a wide ring feels next to nothing at its start: its force there is no measure of the others.
+        double Largest() =>
+            Enumerable.Range(1, Glances).Max(i => At(lengthMetres * i / (Glances + 1)).ForceNewtons.Length);
+        double Along(double radius)
+        {
+            PressureReading r = At(radius);
             Vec3 f = r.ForceNewtons;
             error = Math.Max(error, r.RelativeError * f.Length);
             double push = f.X * cos + f.Y * sin;
@@ -77,8 +93,8 @@ public sealed class WellRay
             along = Math.Max(along, Math.Abs(push));
             return push;
         }
-        double scale = engine.Evaluate(start).ForceNewtons.Length;
-        double tolerance = Math.Max(engine.Accuracy, 1e-13) * scale;
+        double scale = Math.Max(engine.Evaluate(start).ForceNewtons.Length, SmallStart * Largest());
+        double tolerance = Math.Max(toleranceRatio, 1) * Math.Max(engine.Accuracy, 1e-13) * scale;
         PiecewiseChebyshev force = PiecewiseChebyshev.Fit(Along, 0, lengthMetres, Math.Max(tolerance, 1e-300));
         return new(angleRadians, force, error + force.Error, along > 0 ? across / along : 0, Rounding * scale);
     }

@@ -13,6 +13,9 @@ public abstract class Rule
     internal abstract void Check(TableReading table);
 
     internal abstract JsonObject Schema();
+
+    /// <summary>Keys of a table that are too many under the rule, where one way of saying a thing excludes another.</summary>
+    internal virtual IEnumerable<string> Surplus(Documents.TableNode table) => [];
 }
 
 /// <summary>Exactly one of several groups of keys is given, and that one whole.</summary>
@@ -32,6 +35,9 @@ public sealed class OneGroupOf : Rule
             Report(table);
         }
     }
+
+    internal override IEnumerable<string> Surplus(Documents.TableNode table) =>
+        _groups.Where(g => g.Any(f => table.Find(f.Key) is not null)).Skip(1).SelectMany(g => g).Select(f => f.Key);
 
     /// <summary>True when one group is whole and nothing of the others is there.</summary>
     private bool IsKept(TableReading table)

@@ -109,7 +109,10 @@ public abstract class TableSpec
         }
         HashSet<string> foreign = [.. Choice.Cases.SelectMany(c => c.Spec.Fields).Select(f => f.Key)];
         foreign.ExceptWith(Fields.Concat(chosen.Fields).Select(f => f.Key));
-        return table.Keeping(key => !foreign.Contains(key));
+        TableNode own = table.Keeping(key => !foreign.Contains(key));
+        // Keys that the old and the new case share may say one thing twice in the new one: the first way stays.
+        foreign.UnionWith(chosen.Rules.SelectMany(r => r.Surplus(own)));
+        return own.Keeping(key => !foreign.Contains(key));
     }
 
     private JsonObject Described(JsonObject schema)

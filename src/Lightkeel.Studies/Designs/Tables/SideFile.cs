@@ -25,6 +25,9 @@ public sealed class SideFile
     /// <summary>SHA-256 of its bytes, in hexadecimal.</summary>
     public string Sha256 { get; }
 
+    /// <summary>Its text.</summary>
+    public string Text => _text;
+
     /// <summary>The file read as the table that a field wants.</summary>
     internal (ColumnData? Data, IReadOnlyList<DesignFault> Faults) Table(FileField field) =>
         _tables.GetOrAdd(
