@@ -75,8 +75,9 @@ internal static class EscapeRun
         double unit = AveragedEscape.Of(well, [new("n", WellAction.Shake, spectrum(1e-6))], start)!.MeanSeconds!.Value;
         double strength = 1e-6 * unit * well.FrequencyHertz / 200;
         WellNoise[] noises = [new("n", WellAction.Shake, spectrum(strength))];
-        EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, threads: 2)!;
+        EscapeEstimate averaged = EscapeEstimate.Of(well, noises, start, threads: 1)!;
         double horizon = averaged.MeanSeconds!.Value;
+        double absorbed = AveragedEscape.Of(well, noises, start, edge: EdgeCondition.Absorbing)!.LossBy(horizon)!.Value;
         // Of one seed all wells would meet the same noise, scaled.
         ulong seed = (ulong)Math.Round(1000 * (ring + 10 * width) + name.Length);
         PlanarRides rides = new(well, noises, start, horizon, seed);
@@ -84,7 +85,7 @@ internal static class EscapeRun
         Parallel.For(
             0,
             Rides,
-            new ParallelOptions { MaxDegreeOfParallelism = 2 },
+            new ParallelOptions { MaxDegreeOfParallelism = 1 },
             i =>
             {
                 if (rides.Fly((ulong)i) is not null)
@@ -96,18 +97,19 @@ internal static class EscapeRun
         ConfidenceInterval seen = Proportion.ClopperPearson(lost, Rides);
         double expected = averaged.LossBy(horizon)!.Value.Probability;
         WellNoise[] weak = [noises[0] with { Spectrum = spectrum(strength / Weaker) }];
-        EscapeEstimate slow = EscapeEstimate.Of(well, weak, start, threads: 2)!;
+        EscapeEstimate slow = EscapeEstimate.Of(well, weak, start, threads: 1)!;
         double brief = AllowedNoise.TimeOf(slow.Fine, 1e-3)!.Value;
+        double absorbedRare = AveragedEscape.Of(well, weak, start, edge: EdgeCondition.Absorbing)!.LossBy(brief)!.Value;
         PlanarRides few = new(well, weak, start, brief, seed, branches: true)
         {
-            Outlook = LossOutlook.Of(slow.Fine, brief, 2),
+            Outlook = LossOutlook.Of(slow.Fine, brief, 1),
         };
-        AdaptiveSplitting rare = AdaptiveSplitting.Estimate(few, seed, new(40, 6, 2));
+        AdaptiveSplitting rare = AdaptiveSplitting.Estimate(few, seed, new(40, 6, 1));
         double expectedRare = slow.LossBy(brief)!.Value.Probability;
         bool held = expected >= seen.Lower && expected <= seen.Upper;
         bool rareHeld = expectedRare >= rare.Interval.Lower && expectedRare <= rare.Interval.Upper;
         Console.WriteLine(
-            $"{ring:F2} {width:F2} {name, -10} {horizon * well.FrequencyHertz, 6:F1}  {expected:F3} {(double)lost / Rides:F3} [{seen.Lower:F3} {seen.Upper:F3}] {(held ? "yes" : "NO")}   {brief * well.FrequencyHertz:F1} swings: {expectedRare:E2} {rare.Probability:E2} [{rare.Interval.Lower:E2} {rare.Interval.Upper:E2}] {(rareHeld ? "yes" : "NO")}"
+            $"{ring:F2} {width:F2} {name, -10} {horizon * well.FrequencyHertz, 6:F1}  {absorbed:F3} {expected:F3} {(double)lost / Rides:F3} [{seen.Lower:F3} {seen.Upper:F3}] {(held ? "yes" : "NO")}   {brief * well.FrequencyHertz:F1} swings: {absorbedRare:E2} {expectedRare:E2} {rare.Probability:E2} [{rare.Interval.Lower:E2} {rare.Interval.Upper:E2}] {(rareHeld ? "yes" : "NO")}"
         );
         return (held ? 0 : 1) + (rareHeld ? 0 : 1);
     }
