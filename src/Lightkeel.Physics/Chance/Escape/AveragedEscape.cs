@@ -115,6 +115,13 @@ public sealed class AveragedEscape
     /// <param name="noises">The noises, one or more.</param>
     public AveragedEscape Under(IReadOnlyList<WellNoise> noises) => On(_mesh, noises);
 
+    /// <summary>The same well and start under other noises in the limit of weak noise.</summary>
+    internal AveragedEscape Limit(IReadOnlyList<WellNoise> noises) =>
+        new(_mesh, EscapePart.Of(_mesh, noises), [.. noises.Select(_ => 1.0)], _at, EdgeCondition.Absorbing);
+
+    /// <summary>How many noises there are.</summary>
+    public int NoiseCount => _parts.Length;
+
     /// <summary>The same on fewer polynomials in the form of the orbits: shows what these are worth.</summary>
     internal AveragedEscape Fewer(int degrees, IReadOnlyList<WellNoise> noises) => On(_mesh.Fewer(degrees), noises);
 
