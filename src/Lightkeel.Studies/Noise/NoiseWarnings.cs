@@ -36,7 +36,7 @@ internal static class NoiseWarnings
             warnings.Add(
                 new(
                     "no-well",
-                    "This craft has no potential well: the mean exit time is that of its undamped linear modes to the offset of loss. It knows neither rim nor coupling at large offsets; fly rides for a loss probability."
+                    "This craft has no potential well: the mean exit time is that of its undamped linear modes to the offset of loss. It knows neither rim nor coupling at large offsets. Averaging over orbits is not made for it: its motion has no single energy, or an orbit does not visit all places of that energy. For a loss probability with its interval fly rides of the full equations: --full-rides N."
                 )
             );
         }
