@@ -54,6 +54,20 @@ public sealed class ModalParametric
     /// <summary>Every resonance that heats, by the frequency at which it listens.</summary>
     public IReadOnlyList<ParametricResonance> Resonances { get; }
 
+    /// <summary>
+    /// Gain of the resonance at twice a mode, 1/s²; zero where that mode has none, as a whirl of a spinning craft, which only pairs with
+    /// one that turns the other way.
+    /// </summary>
+    /// <param name="hertz">Frequency of the mode, Hz.</param>
+    public double GainAlone(double hertz) =>
+        Resonances
+            .Where(r =>
+                r.IsSum
+                && Math.Abs(r.FirstHertz - r.SecondHertz) <= Same * r.FirstHertz
+                && Math.Abs(r.FirstHertz - hertz) <= 10 * Same * hertz
+            )
+            .Sum(r => r.GainPerSecondSquared);
+
     /// <summary>Growth rate of the mean energy under a noise with all resonances together, 1/s.</summary>
     /// <param name="density">One-sided density of the relative change at a frequency in Hz, 1/Hz.</param>
     public double GrowthPerSecond(Func<double, double> density)

@@ -38,14 +38,8 @@ internal sealed record NoiseModes(
         LinearModel? wide = ModelAt(scene, 1 + WidthStep);
         LinearModel? narrow = ModelAt(scene, 1 - WidthStep);
         double?[] widths = WidthFactorsOf(modes, wide, narrow);
-        return new(
-            modes,
-            reason,
-            widths,
-            HeatingOf(scene, modes, widths),
-            NoiseParametrics.Of(scene, model, WidthChange(wide, narrow)),
-            model
-        );
+        List<ParametricHeat> parametric = NoiseParametrics.Of(scene, model, WidthChange(wide, narrow));
+        return new(modes, reason, widths, HeatingOf(scene, modes, widths, parametric), parametric, model);
     }
 
     private static LinearModel WithDamping(NoiseScene scene)
@@ -115,7 +109,12 @@ internal sealed record NoiseModes(
         }
     }
 
-    private static List<ModeHeat> HeatingOf(NoiseScene scene, IReadOnlyList<ModalForcing> modes, double?[] widths)
+    private static List<ModeHeat> HeatingOf(
+        NoiseScene scene,
+        IReadOnlyList<ModalForcing> modes,
+        double?[] widths,
+        List<ParametricHeat> parametric
+    )
     {
         List<ModeHeat> found = [];
         double mass = scene.Model.Craft.Mass.MassKilograms;
@@ -129,6 +128,7 @@ internal sealed record NoiseModes(
                 double density = noise.Mean(listens, 1e-4 * listens);
                 double factor = noise.Action == WellAction.Width ? widths[i] ?? 0 : 1;
                 double gain = modes[i].OffsetGainPerSecondSquared;
+                ModalParametric? own = parametric.Find(p => p.Source == source)?.Modes;
                 double rate = 2 * Math.PI * f;
                 found.Add(
                     new(
@@ -138,7 +138,9 @@ internal sealed record NoiseModes(
                         density,
                         shakes ? gain * density : 0,
                         shakes ? 0.25 * mass * rate * rate * gain * density : 0,
-                        shakes ? 0 : HarmonicHeating.ParametricPerSecond(f, factor * factor * density)
+                        shakes ? 0
+                            : own is null ? HarmonicHeating.ParametricPerSecond(f, factor * factor * density)
+                            : own.GainAlone(f) * density
                     )
                 );
             }

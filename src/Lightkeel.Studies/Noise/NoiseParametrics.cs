@@ -34,6 +34,10 @@ internal static class NoiseParametrics
         ];
     }
 
+    /// <summary>Growth rate of the mean energy by one noise, 1/s; null where the resonances are not known.</summary>
+    public static double? GrowthOf(ParametricHeat heat) =>
+        heat.Modes?.GrowthPerSecond(hertz => heat.Noise.Mean(hertz, Band * hertz));
+
     /// <summary>The result of the study.</summary>
     public static NoiseParametric Read(ParametricHeat heat, NoiseScene scene)
     {
@@ -50,7 +54,7 @@ internal static class NoiseParametrics
             );
         }
         double Density(double hertz) => heat.Noise.Mean(hertz, Band * hertz);
-        double growth = modes.GrowthPerSecond(Density);
+        double growth = GrowthOf(heat) ?? 0;
         return new(
             heat.Source.Name,
             NoiseReading.WordOf(heat.Source),

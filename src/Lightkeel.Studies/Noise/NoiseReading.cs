@@ -31,6 +31,7 @@ internal static class NoiseReading
         double? flown = averaged ? null : rides.Find(r => r.Kind == "full")?.MeanExitTimeSeconds;
         double? mean = averaged ? escape.Averaged?.MeanSeconds : linear ?? flown;
         (double[] times, double[] lost) = Distribution(escape, scene);
+        string? dominant = Dominant(scene, escape, modes);
         (IReadOnlyList<NoiseFilmMode> films, IReadOnlyList<string> filmTexts) = NoiseFilms.Of(scene);
         return new()
         {
@@ -54,7 +55,11 @@ internal static class NoiseReading
             Parametric = [.. modes.Parametric.Select(p => NoiseParametrics.Read(p, scene))],
             FilmModes = films,
             FilmModesText = filmTexts,
-            DominantNoise = Dominant(scene, escape, modes),
+            DominantNoise = dominant,
+            DominantReason =
+                dominant is not null ? null
+                : scene.Sources.Count == 0 ? "The design has no noise."
+                : "No noise of the design moves the craft from its start.",
             MeanExitTimeSeconds = mean,
             MeanExitTimeReason = mean is not null ? null : NoEscape(scene, escape),
             MeanExitErrorSeconds = averaged ? escape.Averaged?.MeanErrorSeconds : null,
@@ -74,7 +79,7 @@ internal static class NoiseReading
             LossProbabilityReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
             ExitTimesSeconds = times,
             LostByProbability = lost,
-            ClosedForms = ClosedForms(scene, linear),
+            ClosedForms = ClosedForms(scene, modes, linear),
             Rides = rides,
             Well = scene.Well is { Well: { } well, RimMetres: { } rim }
                 ? new(well.EdgeMetres, rim, well.DepthJoules, well.FrequencyHertz)
@@ -123,7 +128,7 @@ internal static class NoiseReading
     private static string NoEscape(NoiseScene scene, NoiseEscape escape) =>
         scene.Sources.Count == 0 ? "The design has no noise."
         : scene.Well.Well is not null ? escape.Reason ?? "No time could be solved for."
-        : "No noise of the design shakes a linear mode; power and width only multiply what motion there is (see heating). "
+        : "No noise of the design shakes a linear mode; power and width only multiply what motion there is, and there is none at the start (see heating). "
             + escape.Reason;
 
     private static NoiseHeating Heat(ModeHeat h, NoiseModes modes, NoiseScene scene) =>
@@ -148,12 +153,22 @@ internal static class NoiseReading
         }
         double square = scene.LostAtMetres * scene.LostAtMetres;
         return modes
-            .Heating.GroupBy(h => h.Source.Name)
-            .Select(g => (g.Key, Growth: g.Sum(h => h.SquareMetresPerSecond + h.PerSecond * square)))
+            .Heating.GroupBy(h => h.Source)
+            .Select(g =>
+                (
+                    g.Key.Name,
+                    Growth: g.Sum(h => h.SquareMetresPerSecond)
+                        + square
+                            * (
+                                modes.Parametric.Where(p => p.Source == g.Key).Select(NoiseParametrics.GrowthOf).FirstOrDefault()
+                                ?? g.Max(h => h.PerSecond)
+                            )
+                )
+            )
             .Where(g => g.Growth > 0)
             .OrderByDescending(g => g.Growth)
             .FirstOrDefault()
-            .Key;
+            .Name;
     }
 
     private static (double[] Times, double[] Lost) Distribution(NoiseEscape escape, NoiseScene scene)
@@ -178,7 +193,7 @@ internal static class NoiseReading
         return ([.. times], [.. lost]);
     }
 
-    private static List<NoiseClosedForm> ClosedForms(NoiseScene scene, double? linear)
+    private static List<NoiseClosedForm> ClosedForms(NoiseScene scene, NoiseModes modes, double? linear)
     {
         List<NoiseClosedForm> forms = [];
         if (scene.Well.Well is { } well)
@@ -212,7 +227,9 @@ internal static class NoiseReading
                 new(
                     "linear-modes",
                     seconds,
-                    "Undamped linear modes under pointing noise, until the root of the summed squared amplitudes is the offset of loss: knows no rim."
+                    NoiseLinear.ParametricPerSecond(modes) > 0
+                        ? "Undamped linear modes, until the root of the summed squared amplitudes is the offset of loss: knows no rim. Under power and width noise an estimate, exact for one mode along one axis."
+                        : "Undamped linear modes under pointing noise, until the root of the summed squared amplitudes is the offset of loss: knows no rim."
                 )
             );
         }

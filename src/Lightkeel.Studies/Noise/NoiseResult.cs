@@ -41,6 +41,10 @@ public sealed record NoiseResult
     [JsonPropertyName("dominant_noise")]
     public string? DominantNoise { get; init; }
 
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("dominant_noise_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? DominantReason { get; init; }
+
     /// <summary>Mean time until the craft is lost, s, under the noise and the light of the start of the boost.</summary>
     [JsonPropertyName("mean_exit_time_s")]
     public double? MeanExitTimeSeconds { get; init; }
@@ -265,7 +269,8 @@ public sealed record NoiseClosedForm(
 /// <param name="ShortestReason">Why there is none.</param>
 /// <param name="LongestSeconds">Upper end, s.</param>
 /// <param name="LongestReason">Why there is none.</param>
-/// <param name="Agrees">Whether the averaged answer lies in the interval, with its own error; null where there is none.</param>
+/// <param name="Agrees">Whether the averaged answer lies in the interval, with its own error.</param>
+/// <param name="AgreesReason">Why it is not said.</param>
 public sealed record NoiseRides(
     [property: JsonPropertyName("kind")] string Kind,
     [property: JsonPropertyName("rides")] long Rides,
@@ -289,7 +294,9 @@ public sealed record NoiseRides(
         JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
     ]
         string? LongestReason,
-    [property: JsonPropertyName("agrees")] bool? Agrees
+    [property: JsonPropertyName("agrees")] bool? Agrees,
+    [property: JsonPropertyName("agrees_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        string? AgreesReason
 );
 
 /// <summary>The well.</summary>

@@ -37,7 +37,8 @@ internal static class NoiseRidesReading
                     Reason,
                     null,
                     Reason,
-                    Within(loss, s.Interval)
+                    Within(loss, s.Interval),
+                    Unsaid(loss)
                 )
             );
         }
@@ -70,9 +71,13 @@ internal static class NoiseRidesReading
             rate is { Interval.Upper: > 0 } ? null : Grounded,
             rate is { Interval.Lower: > 0 } high ? 1 / high.Interval.Lower : null,
             rate is { Interval.Lower: > 0 } ? null : none,
-            Within(loss, interval)
+            Within(loss, interval),
+            Unsaid(loss)
         );
     }
+
+    private static string? Unsaid((double Probability, double Error)? loss) =>
+        loss is null ? "There is no averaged loss probability to compare with." : null;
 
     private static bool? Within((double Probability, double Error)? loss, ConfidenceInterval interval) =>
         loss is { } l ? l.Probability + l.Error >= interval.Lower && l.Probability - l.Error <= interval.Upper : null;

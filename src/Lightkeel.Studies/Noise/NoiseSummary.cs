@@ -52,7 +52,9 @@ internal static class NoiseSummary
             "",
             $"95 %: {SummaryRow.Write(x.Interval95[0])} to {SummaryRow.Write(x.Interval95[1])}{(x.Agrees == false ? ", DISAGREES" : "")}"
         );
-        if (x.ShortestSeconds is { } least)
+        // While most are held, losses that come late make this mean too long; without a well there is no other.
+        bool tells = x.Kind == "full" || x.Lost > x.Rides / 2;
+        if (tells && x.ShortestSeconds is { } least)
         {
             yield return new(
                 $"  mean exit by {x.Kind} rides",
@@ -81,7 +83,9 @@ internal static class NoiseSummary
                             FormattableString.Invariant($"part in the beam's motion {m.ParticipationFactor:G4}")
                         )
                 ),
-                .. r.Heating.Select(h =>
+                .. r
+                    .Heating.Where(h => h.EnergyGrowthWatts > 0 || h.GrowthPerSecond > 0)
+                    .Select(h =>
                     h.EnergyGrowthWatts > 0
                         ? SummaryRow.Of(
                             $"  {h.Noise} ({h.Source})",
@@ -125,7 +129,7 @@ internal static class NoiseSummary
                             .Resonances.Where(l => l.FirstHertz != l.SecondHertz)
                             .Select(l =>
                                 SummaryRow.Of(
-                                    FormattableString.Invariant($"    {l.Kind} of {l.FirstHertz:G4} and {l.SecondHertz:G4} Hz"),
+                                    FormattableString.Invariant($"    {l.Kind} of {l.FirstHertz:G6} and {l.SecondHertz:G6} Hz"),
                                     l.GrowthPerSecond,
                                     "1/s",
                                     FormattableString.Invariant($"at {l.ListensHertz:G4} Hz")

@@ -40,6 +40,17 @@ internal static class NoiseWarnings
                 )
             );
         }
+        if (r.Method == "linear-modes" && r.Parametric.Sum(p => p.FoldsFactor ?? 0) is > 0.1 and var folds)
+        {
+            warnings.Add(
+                new(
+                    "parametric-heating",
+                    FormattableString.Invariant(
+                        $"Power and width noise make the energy of the linear modes grow by {folds:G3} e-folds over the boost: what pointing brings is multiplied, and the mean exit time is an estimate."
+                    )
+                )
+            );
+        }
         if (r.Modes.Any(m => m.GrowthPerSecond > 0 && m.GrowthPerSecond * r.DurationSeconds > 0.1))
         {
             warnings.Add(
