@@ -125,10 +125,7 @@ internal static class EscapeRun
             Console.WriteLine($"averaged exit time, {cells} cells, one thread: {best:F1} ms (mean {mean:G8} s)");
         }
         Console.WriteLine($"well from the light: {Least(10, () => _ = WellOf(1.05, 0.45)):F1} ms");
-        double whole = Least(
-            10,
-            () => _ = AveragedEscape.Of(WellOf(1.05, 0.45), noises, new(0.05, 0, 0))!.MeanSeconds
-        );
+        double whole = Least(10, () => _ = AveragedEscape.Of(WellOf(1.05, 0.45), noises, new(0.05, 0, 0))!.MeanSeconds);
         Console.WriteLine($"both, 128 cells: {whole:F1} ms");
     }
 

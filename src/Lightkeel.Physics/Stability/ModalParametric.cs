@@ -11,12 +11,7 @@ namespace Lightkeel.Physics.Stability;
 /// Growth rate of the mean energy over the one-sided density at that frequency, as if no other resonance were, 1/s²: π² f² for an
 /// oscillator on its own. Zero where the two only exchange energy.
 /// </param>
-public sealed record ParametricResonance(
-    double FirstHertz,
-    double SecondHertz,
-    bool IsSum,
-    double GainPerSecondSquared
-)
+public sealed record ParametricResonance(double FirstHertz, double SecondHertz, bool IsSum, double GainPerSecondSquared)
 {
     /// <summary>Frequency at which the noise is heard, Hz.</summary>
     public double ListensHertz => IsSum ? FirstHertz + SecondHertz : Math.Abs(FirstHertz - SecondHertz);
@@ -131,10 +126,7 @@ public sealed class ModalParametric
     private static ModalParametric? OfSystem(double[,] a, double[,] b, double rate)
     {
         EigenDecomposition eigen = Eigen.Decompose(a);
-        int[] swings =
-        [
-            .. Enumerable.Range(0, eigen.Order).Where(i => Math.Abs(eigen.Values[i].Imaginary) > Same),
-        ];
+        int[] swings = [.. Enumerable.Range(0, eigen.Order).Where(i => Math.Abs(eigen.Values[i].Imaginary) > Same)];
         bool calm = Enumerable
             .Range(0, eigen.Order)
             .All(i => Math.Abs(eigen.Values[i].Real) <= Swinging * Math.Max(Same, Math.Abs(eigen.Values[i].Imaginary)));
@@ -184,16 +176,15 @@ public sealed class ModalParametric
             for (int j = 0; j < _rates.Length; j++)
             {
                 // Each pair once: the first of positive rate, and of the two that differ in sign alone one.
-                bool once = _rates[i] > 0 && (_rates[j] > 0 ? _rates[i] < _rates[j] : _rates[i] <= -_rates[j] * (1 + Same));
+                bool once =
+                    _rates[i] > 0 && (_rates[j] > 0 ? _rates[i] < _rates[j] : _rates[i] <= -_rates[j] * (1 + Same));
                 if (!once)
                 {
                     continue;
                 }
                 Complex product = _coupling[i, j] * _coupling[j, i];
-                bool alone = Math.Abs(_rates[i] + _rates[j]) <= Same * _rates[i];
                 double gain = 0.5 * (product.Magnitude + product.Real);
-                double size = alone ? product.Magnitude : Math.Sqrt(Own(i) * Own(j));
-                if (gain > 1e-12 * Math.Max(size, 1e-300))
+                if (gain > 1e-12 * Math.Sqrt(Own(i) * Own(j)))
                 {
                     yield return new(
                         _rates[i] / (2 * Math.PI),

@@ -13,7 +13,10 @@ internal static class NoiseExitFigure
     {
         (double T, double P)[] shown =
         [
-            .. r.ExitTimesSeconds.Zip(r.LostByProbability).Where(p => p.Second > Least).Select(p => (p.First, p.Second)),
+            .. r
+                .ExitTimesSeconds.Zip(r.LostByProbability)
+                .Where(p => p.Second > Least)
+                .Select(p => (p.First, p.Second)),
         ];
         List<PlotItem> items =
         [

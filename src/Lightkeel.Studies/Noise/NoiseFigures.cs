@@ -155,7 +155,7 @@ internal static class NoiseFigures
                 new()
                 {
                     X = new("time", "s"),
-                    Y = new("rms offset", "m"),
+                    Y = new("rms offset by pointing", "m"),
                     Items =
                     [
                         new LineSeries(

@@ -36,7 +36,11 @@ internal static class NoiseFilms
         return (modes, texts);
     }
 
-    private static (IReadOnlyList<NoiseFilmMode>, string?) OfSail(NoiseScene scene, SailDesign sail, SurfaceOfRevolution shape)
+    private static (IReadOnlyList<NoiseFilmMode>, string?) OfSail(
+        NoiseScene scene,
+        SailDesign sail,
+        SurfaceOfRevolution shape
+    )
     {
         Material? material = scene.Model.Design.MaterialOf(sail.MaterialName);
         double? ratio = material?.Value(MaterialProperty.PoissonRatio);

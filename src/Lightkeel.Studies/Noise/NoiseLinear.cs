@@ -36,9 +36,7 @@ internal static class NoiseLinear
         modes.Parametric.Sum(p => NoiseParametrics.GrowthOf(p) ?? 0)
         + modes
             .Parametric.Where(p => p.Modes is null)
-            .Sum(p =>
-                modes.Heating.Where(h => h.Source == p.Source).Select(h => h.PerSecond).DefaultIfEmpty(0).Max()
-            );
+            .Sum(p => modes.Heating.Where(h => h.Source == p.Source).Select(h => h.PerSecond).DefaultIfEmpty(0).Max());
 
     /// <summary>Root mean square offset and tilt against time: each mode grows or is damped on its own.</summary>
     public static IReadOnlyList<NoiseGrowthPoint> Growth(NoiseScene scene, NoiseModes modes)

@@ -62,7 +62,11 @@ internal sealed record NoiseModes(
         }
     }
 
-    private static double?[] WidthFactorsOf(IReadOnlyList<ModalForcing> modes, LinearModel? wider, LinearModel? narrower)
+    private static double?[] WidthFactorsOf(
+        IReadOnlyList<ModalForcing> modes,
+        LinearModel? wider,
+        LinearModel? narrower
+    )
     {
         IReadOnlyList<ModalForcing>? wide = wider is null ? null : ModalForcing.Of(wider);
         IReadOnlyList<ModalForcing>? narrow = narrower is null ? null : ModalForcing.Of(narrower);

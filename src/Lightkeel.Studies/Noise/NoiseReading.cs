@@ -160,7 +160,10 @@ internal static class NoiseReading
                     Growth: g.Sum(h => h.SquareMetresPerSecond)
                         + square
                             * (
-                                modes.Parametric.Where(p => p.Source == g.Key).Select(NoiseParametrics.GrowthOf).FirstOrDefault()
+                                modes
+                                    .Parametric.Where(p => p.Source == g.Key)
+                                    .Select(NoiseParametrics.GrowthOf)
+                                    .FirstOrDefault()
                                 ?? g.Max(h => h.PerSecond)
                             )
                 )

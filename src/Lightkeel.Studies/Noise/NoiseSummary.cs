@@ -86,24 +86,24 @@ internal static class NoiseSummary
                 .. r
                     .Heating.Where(h => h.EnergyGrowthWatts > 0 || h.GrowthPerSecond > 0)
                     .Select(h =>
-                    h.EnergyGrowthWatts > 0
-                        ? SummaryRow.Of(
-                            $"  {h.Noise} ({h.Source})",
-                            h.EnergyGrowthWatts,
-                            "W",
-                            FormattableString.Invariant(
-                                $"at {h.ListensHertz:G4} Hz; rms amplitude after the boost {h.OffsetMetres:G4} m"
+                        h.EnergyGrowthWatts > 0
+                            ? SummaryRow.Of(
+                                $"  {h.Noise} ({h.Source})",
+                                h.EnergyGrowthWatts,
+                                "W",
+                                FormattableString.Invariant(
+                                    $"at {h.ListensHertz:G4} Hz; rms amplitude after the boost {h.OffsetMetres:G4} m"
+                                )
                             )
-                        )
-                        : SummaryRow.Of(
-                            $"  {h.Noise} ({h.Source})",
-                            h.GrowthPerSecond,
-                            "1/s",
-                            FormattableString.Invariant(
-                                $"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost"
+                            : SummaryRow.Of(
+                                $"  {h.Noise} ({h.Source})",
+                                h.GrowthPerSecond,
+                                "1/s",
+                                FormattableString.Invariant(
+                                    $"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost"
+                                )
                             )
-                        )
-                ),
+                    ),
                 .. Pairs(r),
                 .. r.FilmModes.Select(m =>
                     SummaryRow.Of($"film mode ({m.Diameters}, {m.Circles}) of {m.Sail}", m.FrequencyHertz, "Hz")
@@ -129,7 +129,9 @@ internal static class NoiseSummary
                             .Resonances.Where(l => l.FirstHertz != l.SecondHertz)
                             .Select(l =>
                                 SummaryRow.Of(
-                                    FormattableString.Invariant($"    {l.Kind} of {l.FirstHertz:G6} and {l.SecondHertz:G6} Hz"),
+                                    FormattableString.Invariant(
+                                        $"    {l.Kind} of {l.FirstHertz:G6} and {l.SecondHertz:G6} Hz"
+                                    ),
                                     l.GrowthPerSecond,
                                     "1/s",
                                     FormattableString.Invariant($"at {l.ListensHertz:G4} Hz")

@@ -75,7 +75,11 @@ internal static class NoiseTrackFigure
             "rms amplitude after the boost",
             "m"
         );
-        AddModes(items, r, [.. Indices(r).Select(m => ($"mode {m + 1}", (Func<NoiseTrackPoint, double>)(p => p.FrequenciesHertz[m])))]);
+        AddModes(
+            items,
+            r,
+            [.. Indices(r).Select(m => ($"mode {m + 1}", (Func<NoiseTrackPoint, double>)(p => p.FrequenciesHertz[m])))]
+        );
         foreach (NoiseFilmMode film in r.FilmModes.Where(m => m.FrequencyHertz < top))
         {
             items.Add(
@@ -124,12 +128,15 @@ internal static class NoiseTrackFigure
             items,
             r,
             [
-                .. Indices(r).Select(m =>
-                    ($"twice mode {m + 1}", (Func<NoiseTrackPoint, double>)(p => 2 * p.FrequenciesHertz[m]))
-                ),
+                .. Indices(r)
+                    .Select(m =>
+                        ($"twice mode {m + 1}", (Func<NoiseTrackPoint, double>)(p => 2 * p.FrequenciesHertz[m]))
+                    ),
                 .. pairs.Select(q =>
                     (
-                        q.Kind == "sum" ? $"mode {q.First + 1} + {q.Second + 1}" : $"mode {q.Second + 1} - {q.First + 1}",
+                        q.Kind == "sum"
+                            ? $"mode {q.First + 1} + {q.Second + 1}"
+                            : $"mode {q.Second + 1} - {q.First + 1}",
                         (Func<NoiseTrackPoint, double>)(
                             p =>
                                 Math.Abs(
@@ -145,7 +152,8 @@ internal static class NoiseTrackFigure
         return PanelOf("power and width", items, top);
     }
 
-    private static IEnumerable<int> Indices(NoiseResult r) => Enumerable.Range(0, r.Track.Min(p => p.FrequenciesHertz.Count));
+    private static IEnumerable<int> Indices(NoiseResult r) =>
+        Enumerable.Range(0, r.Track.Min(p => p.FrequenciesHertz.Count));
 
     // Index along the track of a mode of the start; -1 where there is none.
     private static int Nearest(NoiseResult r, double hertz) =>
@@ -207,7 +215,11 @@ internal static class NoiseTrackFigure
 
     private static void AddLines(List<PlotItem> items, NoiseSource[] sources, double top)
     {
-        foreach ((double hertz, double _) in sources.SelectMany(s => NoiseTracks.LinesOf(s.Spectrum)).Where(l => l.Hertz < top))
+        foreach (
+            (double hertz, double _) in sources
+                .SelectMany(s => NoiseTracks.LinesOf(s.Spectrum))
+                .Where(l => l.Hertz < top)
+        )
         {
             items.Add(
                 new MarkerLine(hertz, IsVertical: false)

@@ -140,7 +140,10 @@ public sealed class NoiseStudyTests
         Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("modes").ValueKind);
         Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("heating").ValueKind);
         Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("allowed_density").ValueKind);
-        Assert.True(root.GetProperty("mean_exit_time_s").ValueKind == System.Text.Json.JsonValueKind.Number || r.MeanExitTimeReason is not null);
+        Assert.True(
+            root.GetProperty("mean_exit_time_s").ValueKind == System.Text.Json.JsonValueKind.Number
+                || r.MeanExitTimeReason is not null
+        );
     }
 
     [Fact]

@@ -43,7 +43,11 @@ public sealed record BeamWell(PlanarWell? Well, double? RimMetres, string? Reaso
         }
         if (!beam.Profile.IsAxisymmetric)
         {
-            return new(null, null, "The beam is not axisymmetric, so the well is not round: angular momentum is not kept, and an orbit need not visit all places of its energy, so that averaging over orbits does not hold.");
+            return new(
+                null,
+                null,
+                "The beam is not axisymmetric, so the well is not round: angular momentum is not kept, and an orbit need not visit all places of its energy, so that averaging over orbits does not hold."
+            );
         }
         double radius = craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
         double reach = beam.Profile.ExtentMetres * beamScale + radius;

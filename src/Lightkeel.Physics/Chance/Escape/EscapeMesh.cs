@@ -191,7 +191,9 @@ internal sealed class EscapeMesh
     public IEnumerable<(double Share, double Energy, double Volume, OrbitLines Lines)> Orbits =>
         _cells
             .Where(c => c.Volume > 0)
-            .Select(c => ((c.Row + 0.5) * _step, c.Point.Energy, c.Volume * Math.Abs(c.Point.Determinant) * c.Weight, c.Lines!));
+            .Select(c =>
+                ((c.Row + 0.5) * _step, c.Point.Energy, c.Volume * Math.Abs(c.Point.Determinant) * c.Weight, c.Lines!)
+            );
 
     private static int NodesOf(in OrbitPoint point, double share)
     {
@@ -251,15 +253,7 @@ internal sealed class EscapeMesh
                 double pq = half * cell.Values[a] * cell.Slopes[b];
                 double qp = half * cell.Slopes[a] * cell.Values[b];
                 double qq = yy * cell.Slopes[a] * cell.Slopes[b];
-                Place(
-                    sum,
-                    cell.Row,
-                    a,
-                    b,
-                    pp - pq - qp + qq / 3,
-                    -pp - pq + qp + qq / 6,
-                    pp + pq + qp + qq / 3
-                );
+                Place(sum, cell.Row, a, b, pp - pq - qp + qq / 3, -pp - pq + qp + qq / 6, pp + pq + qp + qq / 3);
             }
         }
     }

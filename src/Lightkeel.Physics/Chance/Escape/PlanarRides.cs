@@ -123,7 +123,15 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 
     /// <inheritdoc/>
     public PlanarRideState Start(ulong branch) =>
-        new(_start.DistanceMetres, 0, _start.RadialMetresPerSecond, _start.TurnMetresPerSecond, null, double.NaN, double.NaN);
+        new(
+            _start.DistanceMetres,
+            0,
+            _start.RadialMetresPerSecond,
+            _start.TurnMetresPerSecond,
+            null,
+            double.NaN,
+            double.NaN
+        );
 
     /// <summary>What tells a splitting how near a ride is to its loss; null for the energy alone.</summary>
     public LossOutlook? Outlook { get; init; }

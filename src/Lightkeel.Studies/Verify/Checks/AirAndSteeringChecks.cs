@@ -100,7 +100,11 @@ internal static class AirAndSteeringChecks
 
     private static IEnumerable<OutsideCheck> Loops() =>
         [
-            new("STE-01", "Longest delay that x'' = -p x(t - tau) - d x'(t - tau) stands", "p = 1, d = 1 and p = 2, d = 0.5")
+            new(
+                "STE-01",
+                "Longest delay that x'' = -p x(t - tau) - d x'(t - tau) stands",
+                "p = 1, d = 1 and p = 2, d = 0.5"
+            )
             {
                 Source =
                     "characteristic equation on the imaginary axis; SIAM Journal on Mathematical Analysis 33, 1144 (2002), doi:10.1137/S0036141000376086",

@@ -46,7 +46,8 @@ public sealed class EdgeConditionTests
     public void WhatTheEdgeAdds_FallsAsTheRootOfTheNoise(bool softens)
     {
         double Added(double density) =>
-            MeanOf(softens, density, EdgeCondition.MetOnceASwing) / MeanOf(softens, density, EdgeCondition.Absorbing) - 1;
+            MeanOf(softens, density, EdgeCondition.MetOnceASwing) / MeanOf(softens, density, EdgeCondition.Absorbing)
+            - 1;
         Assert.Equal(2, Added(4e-5) / Added(1e-5), 0.02);
     }
 }
