@@ -186,12 +186,10 @@ public sealed class ModalParametric
                 double gain = 0.5 * (product.Magnitude + product.Real);
                 if (gain > 1e-12 * Math.Sqrt(Own(i) * Own(j)))
                 {
-                    yield return new(
-                        _rates[i] / (2 * Math.PI),
-                        Math.Abs(_rates[j]) / (2 * Math.PI),
-                        _rates[j] < 0,
-                        gain
-                    );
+                    bool alone = Math.Abs(_rates[i] + _rates[j]) <= Same * _rates[i];
+                    double first = _rates[i] / (2 * Math.PI);
+                    double second = alone ? first : Math.Abs(_rates[j]) / (2 * Math.PI);
+                    yield return new(first, second, _rates[j] < 0, gain);
                 }
             }
         }

@@ -198,54 +198,6 @@ public sealed record NoiseHeating(
     [property: JsonPropertyName("rms_amplitude_m")] double OffsetMetres
 );
 
-/// <summary>Heating of all modes together by one noise of power or width, undamped.</summary>
-/// <param name="Noise">Name of the noise.</param>
-/// <param name="Source">power or width.</param>
-/// <param name="GrowthPerSecond">Growth rate of the mean energy with all resonances together, 1/s.</param>
-/// <param name="GrowthReason">Why there is none.</param>
-/// <param name="FoldsFactor">E-folds of the mean energy over the boost.</param>
-/// <param name="FoldsReason">Why there are none.</param>
-/// <param name="Resonances">Each frequency at which the modes listen.</param>
-public sealed record NoiseParametric(
-    [property: JsonPropertyName("noise")] string Noise,
-    [property: JsonPropertyName("source")] string Source,
-    [property: JsonPropertyName("growth_1_s")] double? GrowthPerSecond,
-    [property: JsonPropertyName("growth_1_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? GrowthReason,
-    [property: JsonPropertyName("e_folds")] double? FoldsFactor,
-    [property: JsonPropertyName("e_folds_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? FoldsReason,
-    [property: JsonPropertyName("resonances")] IReadOnlyList<NoiseParametricLine> Resonances
-);
-
-/// <summary>One resonance of a noise in the stiffness with a mode or with two.</summary>
-/// <param name="FirstHertz">Frequency of one mode, Hz.</param>
-/// <param name="SecondHertz">Frequency of the other, Hz; the same for a mode on its own.</param>
-/// <param name="Kind">sum or difference.</param>
-/// <param name="ListensHertz">Frequency at which the noise is heard, Hz.</param>
-/// <param name="DensityPerHertz">One-sided density there, 1/Hz.</param>
-/// <param name="GrowthPerSecond">Growth rate of the mean energy by this resonance alone, 1/s.</param>
-public sealed record NoiseParametricLine(
-    [property: JsonPropertyName("first_Hz")] double FirstHertz,
-    [property: JsonPropertyName("second_Hz")] double SecondHertz,
-    [property: JsonPropertyName("kind")] string Kind,
-    [property: JsonPropertyName("listens_Hz")] double ListensHertz,
-    [property: JsonPropertyName("density_1_Hz")] double DensityPerHertz,
-    [property: JsonPropertyName("growth_1_s")] double GrowthPerSecond
-);
-
-/// <summary>A frequency of a film.</summary>
-/// <param name="Sail">Name of the sail.</param>
-/// <param name="Diameters">Nodal diameters; order of the form for a ball.</param>
-/// <param name="Circles">Nodal circles.</param>
-/// <param name="FrequencyHertz">Frequency in the craft's own frame at the start of the boost, Hz.</param>
-public sealed record NoiseFilmMode(
-    [property: JsonPropertyName("sail")] string Sail,
-    [property: JsonPropertyName("diameters")] int Diameters,
-    [property: JsonPropertyName("circles")] int Circles,
-    [property: JsonPropertyName("frequency_Hz")] double FrequencyHertz
-);
-
 /// <summary>A closed form.</summary>
 /// <param name="Name">Which.</param>
 /// <param name="MeanExitTimeSeconds">Mean exit time by it, s.</param>
@@ -254,49 +206,6 @@ public sealed record NoiseClosedForm(
     [property: JsonPropertyName("name")] string Name,
     [property: JsonPropertyName("mean_exit_time_s")] double MeanExitTimeSeconds,
     [property: JsonPropertyName("text")] string Text
-);
-
-/// <summary>Rides that were flown.</summary>
-/// <param name="Kind">reduced, full or splitting.</param>
-/// <param name="Rides">How many; paths for splitting.</param>
-/// <param name="Lost">How many were lost; for splitting not counted.</param>
-/// <param name="LostReason">Why they are not counted.</param>
-/// <param name="LossProbability">Estimated loss probability of the boost.</param>
-/// <param name="Interval95">Its interval of 95 %.</param>
-/// <param name="MeanExitTimeSeconds">Mean exit time by the censored times as if losses came at a constant rate, s.</param>
-/// <param name="MeanExitReason">Why there is none.</param>
-/// <param name="ShortestSeconds">Lower end of its interval of 95 %, s; known also where no ride was lost.</param>
-/// <param name="ShortestReason">Why there is none.</param>
-/// <param name="LongestSeconds">Upper end, s.</param>
-/// <param name="LongestReason">Why there is none.</param>
-/// <param name="Agrees">Whether the averaged answer lies in the interval, with its own error.</param>
-/// <param name="AgreesReason">Why it is not said.</param>
-public sealed record NoiseRides(
-    [property: JsonPropertyName("kind")] string Kind,
-    [property: JsonPropertyName("rides")] long Rides,
-    [property: JsonPropertyName("lost")] long? Lost,
-    [property: JsonPropertyName("lost_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? LostReason,
-    [property: JsonPropertyName("loss_probability")] double LossProbability,
-    [property: JsonPropertyName("interval95")] double[] Interval95,
-    [property: JsonPropertyName("mean_exit_time_s")] double? MeanExitTimeSeconds,
-    [property: JsonPropertyName("mean_exit_time_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? MeanExitReason,
-    [property: JsonPropertyName("mean_exit_at_least_s")] double? ShortestSeconds,
-    [property:
-        JsonPropertyName("mean_exit_at_least_s_reason"),
-        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
-    ]
-        string? ShortestReason,
-    [property: JsonPropertyName("mean_exit_at_most_s")] double? LongestSeconds,
-    [property:
-        JsonPropertyName("mean_exit_at_most_s_reason"),
-        JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)
-    ]
-        string? LongestReason,
-    [property: JsonPropertyName("agrees")] bool? Agrees,
-    [property: JsonPropertyName("agrees_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? AgreesReason
 );
 
 /// <summary>The well.</summary>

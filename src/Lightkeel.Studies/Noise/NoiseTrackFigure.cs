@@ -72,7 +72,7 @@ internal static class NoiseTrackFigure
             r,
             top,
             (p, f, half) => 2 * Math.PI * f * Math.Sqrt(Heard(p, f, half) * r.DurationSeconds),
-            "rms amplitude after the boost",
+            "rms amplitude",
             "m"
         );
         AddModes(
@@ -112,7 +112,7 @@ internal static class NoiseTrackFigure
             r,
             top,
             (_, f, half) => HarmonicHeating.ParametricPerSecond(0.5 * f, Heard(f, half)) * r.DurationSeconds,
-            "e-folds of the energy over the boost",
+            "e-folds of energy",
             ""
         );
         (int First, int Second, string Kind)[] pairs =
@@ -128,7 +128,7 @@ internal static class NoiseTrackFigure
             items,
             r,
             [
-                .. Indices(r)
+                .. Alone(r)
                     .Select(m =>
                         ($"twice mode {m + 1}", (Func<NoiseTrackPoint, double>)(p => 2 * p.FrequenciesHertz[m]))
                     ),
@@ -156,11 +156,24 @@ internal static class NoiseTrackFigure
         Enumerable.Range(0, r.Track.Min(p => p.FrequenciesHertz.Count));
 
     // Index along the track of a mode of the start; -1 where there is none.
-    private static int Nearest(NoiseResult r, double hertz) =>
-        Indices(r)
-            .Where(m => Math.Abs(r.Track[0].FrequenciesHertz[m] - hertz) < 0.02 * hertz)
-            .DefaultIfEmpty(-1)
-            .First();
+    private static int Nearest(NoiseResult r, double hertz)
+    {
+        int nearest = Indices(r).MinBy(m => Math.Abs(r.Track[0].FrequenciesHertz[m] - hertz));
+        return Math.Abs(r.Track[0].FrequenciesHertz[nearest] - hertz) < 0.02 * hertz ? nearest : -1;
+    }
+
+    // Modes that listen at twice themselves: all but the whirls of a spinning craft, which pair.
+    private static IEnumerable<int> Alone(NoiseResult r)
+    {
+        int[] found =
+        [
+            .. r
+                .Parametric.SelectMany(p => p.Resonances)
+                .Where(l => l.FirstHertz == l.SecondHertz)
+                .Select(l => Nearest(r, l.FirstHertz)),
+        ];
+        return r.Parametric.Any(p => p.GrowthPerSecond is null) ? Indices(r) : Indices(r).Where(found.Contains);
+    }
 
     private static List<PlotItem> Behind(
         NoiseResult r,
