@@ -34,7 +34,7 @@ public sealed class RoomWallTests
         [$"{Physics}.Motion"] = ["Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Physics}.Stability"] = ["Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Physics}.Chance"] = ["Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
-        [$"{Physics}.Materials"] = ["Units"],
+        [$"{Physics}.Materials"] = ["Optics", "Units"],
         [$"{Physics}.Limits"] = ["Materials", "Motion", "Pressure", "Beams", "Optics", "Shapes", "Craft", "Units"],
         [$"{Studies}.Figures"] = [],
         [$"{Studies}.Output"] = ["Figures"],

@@ -123,7 +123,7 @@ public sealed class ChebyshevSeries
     /// <summary>Sums a series by Clenshaw's recurrence.</summary>
     /// <param name="coefficients">One coefficient or more.</param>
     /// <param name="t">Place in [−1, 1].</param>
-    internal static double Sum(ReadOnlySpan<double> coefficients, double t)
+    public static double Sum(ReadOnlySpan<double> coefficients, double t)
     {
         double twice = 2 * t;
         double b1 = 0;

@@ -2,21 +2,21 @@ namespace Lightkeel.Numerics.LinearAlgebra;
 
 /// <summary>Eigenvalues of K x = λ M x with K symmetric and M symmetric positive definite, dense and small.</summary>
 /// <remarks>
-/// M = L Lᵀ (Cholesky), then L⁻¹ K L⁻ᵀ by cyclic Jacobi rotations: every eigenvalue to rounding of the largest. Source: Matrix
-/// Computations, 4th ed., Johns Hopkins University Press (2013), sections 4.2, 8.5 and 8.7.
+/// M = L Lᵀ (Cholesky), then L⁻¹ K L⁻ᵀ brought to three diagonals by Householder reflections, whose eigenvalues are found by halving
+/// intervals on the count of negative pivots: every eigenvalue to rounding of the largest. Source: Matrix Computations, 4th ed.,
+/// Johns Hopkins University Press (2013), sections 4.2, 8.3, 8.4 and 8.7. Where the lowest frequencies of K x = ω² M x are wanted beside very
+/// stiff ones, ask for those of M x = ω⁻² K x: the lowest frequencies are then the largest values.
 /// </remarks>
 public static class SymmetricPencil
 {
     /// <summary>Largest number of rows accepted.</summary>
-    public const int LargestOrder = 400;
-
-    private const int MostSweeps = 60;
+    public const int LargestOrder = 512;
 
     /// <summary>Eigenvalues, rising.</summary>
     /// <param name="stiffness">K, square; its lower triangle is read. Not changed.</param>
     /// <param name="mass">M, as large; its lower triangle is read. Not changed.</param>
     /// <exception cref="ArgumentException">The sizes do not fit, or M is not positive definite.</exception>
-    /// <exception cref="ArithmeticException">The rotations did not settle.</exception>
+    /// <exception cref="ArithmeticException">The matrices are not finite.</exception>
     public static double[] Values(double[,] stiffness, double[,] mass)
     {
         ArgumentNullException.ThrowIfNull(stiffness);
@@ -35,18 +35,20 @@ public static class SymmetricPencil
                 nameof(stiffness)
             );
         }
-        double[,] reduced = Reduced(stiffness, Cholesky(mass));
-        Rotate(reduced);
-        double[] values = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            values[i] = reduced[i, i];
-        }
-        Array.Sort(values);
-        return values;
+        double[,] lower =
+            Cholesky(mass) ?? throw new ArgumentException("The mass matrix is not positive definite.", nameof(mass));
+        return new Tridiagonal(Reduced(stiffness, lower)).Values();
     }
 
-    private static double[,] Cholesky(double[,] matrix)
+    /// <summary>Whether a symmetric matrix is positive definite to rounding.</summary>
+    /// <param name="matrix">Square; its lower triangle is read. Not changed.</param>
+    public static bool IsPositiveDefinite(double[,] matrix)
+    {
+        ArgumentNullException.ThrowIfNull(matrix);
+        return Cholesky(matrix) is not null;
+    }
+
+    private static double[,]? Cholesky(double[,] matrix)
     {
         int n = matrix.GetLength(0);
         double[,] lower = new double[n, n];
@@ -69,7 +71,7 @@ public static class SymmetricPencil
                 }
                 else
                 {
-                    throw new ArgumentException("The mass matrix is not positive definite.", nameof(matrix));
+                    return null;
                 }
             }
         }
@@ -106,65 +108,5 @@ public static class SymmetricPencil
             }
         }
         return full;
-    }
-
-    private static void Rotate(double[,] a)
-    {
-        int n = a.GetLength(0);
-        for (int sweep = 0; sweep < MostSweeps; sweep++)
-        {
-            double off = 0;
-            double diagonal = 0;
-            for (int i = 0; i < n; i++)
-            {
-                diagonal += a[i, i] * a[i, i];
-                for (int j = 0; j < i; j++)
-                {
-                    off += a[i, j] * a[i, j];
-                }
-            }
-            if (!double.IsFinite(off + diagonal))
-            {
-                throw new ArithmeticException("The matrices are not finite.");
-            }
-            if (off <= 1e-32 * diagonal || off == 0)
-            {
-                return;
-            }
-            for (int p = 0; p < n - 1; p++)
-            {
-                for (int q = p + 1; q < n; q++)
-                {
-                    One(a, p, q);
-                }
-            }
-        }
-        throw new ArithmeticException("The eigenvalues of a symmetric pencil did not settle.");
-    }
-
-    private static void One(double[,] a, int p, int q)
-    {
-        double apq = a[p, q];
-        if (apq == 0)
-        {
-            return;
-        }
-        double theta = (a[q, q] - a[p, p]) / (2 * apq);
-        double t = Math.Sign(theta) / (Math.Abs(theta) + Math.Sqrt(theta * theta + 1));
-        t = theta == 0 ? 1 : t;
-        double c = 1 / Math.Sqrt(t * t + 1);
-        double s = t * c;
-        int n = a.GetLength(0);
-        for (int k = 0; k < n; k++)
-        {
-            (double x, double y) = (a[k, p], a[k, q]);
-            (a[k, p], a[k, q]) = (c * x - s * y, s * x + c * y);
-        }
-        for (int k = 0; k < n; k++)
-        {
-            (double x, double y) = (a[p, k], a[q, k]);
-            (a[p, k], a[q, k]) = (c * x - s * y, s * x + c * y);
-        }
-        (a[p, q], a[q, p]) = (0, 0);
     }
 }

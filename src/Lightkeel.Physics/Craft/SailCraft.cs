@@ -19,7 +19,7 @@ public sealed record MassProperties(double MassKilograms, Vec3 CenterOfMassMetre
 public sealed record PlacedSurface(
     string Name,
     SurfaceOfRevolution Shape,
-    OpticalCoefficients Optics,
+    SurfaceOptics Optics,
     Vec3 OriginMetres,
     Mat3 BodyFromSurface
 );

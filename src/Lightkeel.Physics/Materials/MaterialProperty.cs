@@ -25,6 +25,9 @@ public enum MaterialProperty
 
     /// <summary>Linear thermal expansion near room temperature, 1/K.</summary>
     Expansion,
+
+    /// <summary>Thermal conductivity, W/(m K); thin films conduct less than the bulk.</summary>
+    Conductivity,
 }
 
 /// <summary>How far the value of a property was followed to its source.</summary>
@@ -66,7 +69,8 @@ public static class MaterialProperties
             MaterialProperty.TensileStrength => "tensile_strength",
             MaterialProperty.TemperatureLimit => "temperature_limit",
             MaterialProperty.HeatCapacity => "heat_capacity",
-            _ => "expansion",
+            MaterialProperty.Expansion => "expansion",
+            _ => "conductivity",
         };
 
     /// <summary>The dimension of a property.</summary>
@@ -78,6 +82,7 @@ public static class MaterialProperties
             MaterialProperty.PoissonRatio => Units.Dimension.None,
             MaterialProperty.TemperatureLimit => Units.Dimension.OfTemperature,
             MaterialProperty.HeatCapacity => Units.Dimension.OfSpecificHeat,
-            _ => new(Temperature: -1),
+            MaterialProperty.Expansion => new(Temperature: -1),
+            _ => Units.Dimension.OfConductivity,
         };
 }

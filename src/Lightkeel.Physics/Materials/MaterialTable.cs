@@ -16,18 +16,26 @@ public static class MaterialTable
     /// <summary>The materials, by name.</summary>
     public static IReadOnlyList<Material> All { get; } =
     [
-        Polymer("polyimide", "aromatic polyimide film (PMDA-ODA type)", [1420, 2.5e9, 0.34, 170e6, 670, 1090, 20e-6]),
-        Polymer("polyester", "biaxially drawn polyester film (PET)", [1390, 4.5e9, 0.38, 180e6, 420, 1170, 17e-6]),
-        Polymer("parylene-n", "vapour-deposited poly-p-xylylene film", [1100, 2.4e9, 0.4, 45e6, 380, 1300, 69e-6]),
+        Polymer(
+            "polyimide",
+            "aromatic polyimide film (PMDA-ODA type)",
+            [1420, 2.5e9, 0.34, 170e6, 670, 1090, 20e-6, 0.12]
+        ),
+        Polymer("polyester", "biaxially drawn polyester film (PET)", [1390, 4.5e9, 0.38, 180e6, 420, 1170, 17e-6, 0.2]),
+        Polymer(
+            "parylene-n",
+            "vapour-deposited poly-p-xylylene film",
+            [1100, 2.4e9, 0.4, 45e6, 380, 1300, 69e-6, 0.13]
+        ),
         Aluminium(),
-        Metal("gold", "gold, annealed", [19300, 78e9, 0.44, 100e6, 1000, 129, 14.2e-6]),
-        Metal("silver", "silver, annealed", [10490, 83e9, 0.37, 125e6, 900, 235, 18.9e-6]),
-        Metal("titanium", "titanium alloy with 6 % Al and 4 % V", [4430, 114e9, 0.34, 900e6, 700, 560, 8.6e-6]),
+        Metal("gold", "gold, annealed", [19300, 78e9, 0.44, 100e6, 1000, 129, 14.2e-6, 318]),
+        Metal("silver", "silver, annealed", [10490, 83e9, 0.37, 125e6, 900, 235, 18.9e-6, 429]),
+        Metal("titanium", "titanium alloy with 6 % Al and 4 % V", [4430, 114e9, 0.34, 900e6, 700, 560, 8.6e-6, 6.7]),
         FusedSilica(),
         SiliconNitride(),
-        Ceramic("silicon", "single-crystal silicon, (100) film", [2329, 130e9, 0.28, 1000e6, 1200, 705, 2.6e-6]),
-        Ceramic("sapphire", "single-crystal aluminium oxide", [3980, 400e9, 0.29, 400e6, 1900, 760, 5.3e-6]),
-        Ceramic("diamond", "chemical-vapour diamond film", [3515, 1050e9, 0.1, 500e6, 1200, 510, 1.0e-6]),
+        Ceramic("silicon", "single-crystal silicon, (100) film", [2329, 130e9, 0.28, 1000e6, 1200, 705, 2.6e-6, 148]),
+        Ceramic("sapphire", "single-crystal aluminium oxide", [3980, 400e9, 0.29, 400e6, 1900, 760, 5.3e-6, 35]),
+        Ceramic("diamond", "chemical-vapour diamond film", [3515, 1050e9, 0.1, 500e6, 1200, 510, 1.0e-6, 1000]),
         Composite(),
     ];
 
@@ -66,7 +74,7 @@ public static class MaterialTable
 
     private static Material Aluminium() =>
         Mixed(
-            Metal("aluminium", "aluminium, pure, hard", [2700, 70.2e9, 0.345, 100e6, 700, 900, 23.1e-6]),
+            Metal("aluminium", "aluminium, pure, hard", [2700, 70.2e9, 0.345, 100e6, 700, 900, 23.1e-6, 237]),
             (Density, 2700, Handbook + ", as reprinted at matmake.com, Aluminum", Provenance.Read),
             (YoungsModulus, 70.2e9, Handbook + ", as reprinted at matmake.com, Aluminum", Provenance.Read),
             (PoissonRatio, 0.345, Handbook + ", as reprinted at matmake.com, Aluminum", Provenance.Read),
@@ -76,7 +84,7 @@ public static class MaterialTable
 
     private static Material FusedSilica() =>
         Mixed(
-            Ceramic("fused-silica", "fused silica glass", [2200, 73e9, 0.17, 50e6, 1353, 720, 0.5e-6]),
+            Ceramic("fused-silica", "fused silica glass", [2200, 73e9, 0.17, 50e6, 1353, 720, 0.5e-6, 1.4]),
             (Density, 2200, Glass, Provenance.Read),
             (YoungsModulus, 73e9, Glass, Provenance.Read),
             (PoissonRatio, 0.17, Glass, Provenance.Read),
@@ -98,7 +106,7 @@ public static class MaterialTable
             Ceramic(
                 "silicon-nitride",
                 "low-pressure vapour-deposited silicon nitride film",
-                [3100, 222e9, 0.28, 2000e6, 1500, 700, 2.3e-6]
+                [3100, 222e9, 0.28, 2000e6, 1500, 700, 2.3e-6, 3]
             ),
             (YoungsModulus, 222e9, Bulge + " (222 GPa within 3)", Provenance.Read),
             (PoissonRatio, 0.28, Bulge + " (0.28 within 0.05)", Provenance.Read),
@@ -116,7 +124,7 @@ public static class MaterialTable
             "carbon-composite",
             "carbon fibre in epoxy, along the fibres",
             Practice,
-            [1600, 140e9, 0.3, 1500e6, 400, 900, 0.3e-6]
+            [1600, 140e9, 0.3, 1500e6, 400, 900, 0.3e-6, 5]
         );
 
     private static Material Mixed(

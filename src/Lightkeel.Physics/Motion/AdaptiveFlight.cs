@@ -37,7 +37,7 @@ internal sealed class AdaptiveFlight : IRideFlight
         (_setup, _limits, _method, _field, _recorder) = (setup, limits, method, field, recorder);
         double relative = Require.Between(method.Tolerance, 1e-14, 1e-3);
         _tolerance = new RideTolerance(setup, start, field, limits.DurationSeconds).Of(relative);
-        _breaks = [.. setup.Schedule.BreaksSeconds.Concat(setup.Disturbance.BreaksSeconds).Distinct().Order()];
+        _breaks = setup.BreaksSeconds();
         double highest = Math.Max(setup.Disturbance.HighestFrequencyHertz, setup.Imbalance?.HighestFrequencyHertz ?? 0);
         _longestStep = Math.Min(method.LongestStepSeconds, highest > 0 ? 0.5 / highest : double.PositiveInfinity);
     }

@@ -3,7 +3,7 @@ using Lightkeel.Numerics.Integration;
 
 namespace Lightkeel.Physics.Motion;
 
-/// <summary>A ride by fixed steps. Breaks of power or disturbance fall inside steps, where they cost order, not stability.</summary>
+/// <summary>A ride by fixed steps. A step in which power or disturbance has a break is taken in parts that meet there.</summary>
 internal sealed class FixedFlight : IRideFlight
 {
     private readonly RideLimits _limits;
@@ -27,7 +27,7 @@ internal sealed class FixedFlight : IRideFlight
         (_limits, _method, _field, _recorder) = (limits, method, field, recorder);
         Require.Positive(step, nameof(method.FixedStepSeconds));
         RequireResolved(setup, step);
-        _scheme = new(field, method.Composition);
+        _scheme = new(field, method.Composition, setup.BreaksSeconds());
         _events = new(setup with { Director = null }, limits, method.FindPeaks, double.PositiveInfinity);
         _plan = new()
         {

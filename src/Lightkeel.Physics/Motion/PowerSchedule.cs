@@ -28,6 +28,9 @@ public sealed class PowerSchedule
     /// <summary>Source time from which on there is no light any more; null when the light stays on, or never is.</summary>
     public double? LightOffSeconds { get; }
 
+    /// <summary>Largest power over nominal power.</summary>
+    public double LargestFactor => _factors.Max();
+
     /// <summary>Source times at which the power has a kink or a jump, increasing.</summary>
     public IReadOnlyList<double> BreaksSeconds => _times;
 

@@ -1,5 +1,6 @@
 using Lightkeel.Numerics.Integration;
 using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Physics.Pressure;
 
 namespace Lightkeel.Physics.Motion;
 
@@ -13,13 +14,21 @@ namespace Lightkeel.Physics.Motion;
 /// rotation and the energy account follow the implicit midpoint rule, solved to rounding: the light depends on velocity
 /// by some v/c only, so that two or three evaluations do. Exact in β throughout. Splitting and composition: Acta Numerica
 /// 12, 399–450 (2003), doi:10.1017/S0962492902000144.
+/// A step in which the light has a break (a jump or kink of schedule or disturbance) is taken in parts that meet there, each
+/// in its own smooth light: the order stands, and a shorter step from the same start still ends on the same path. Steps
+/// back in time are taken whole.
 /// </remarks>
-internal sealed class RideComposition(RideField field, CompositionScheme composition) : IFixedStepScheme
+/// <param name="field">What acts.</param>
+/// <param name="composition">Order.</param>
+/// <param name="breaks">Source times of breaks, increasing, s.</param>
+internal sealed class RideComposition(RideField field, CompositionScheme composition, double[] breaks)
+    : IFixedStepScheme
 {
     private const int MostRounds = 30;
     private const double Rounding = 4 * 2.2204460492503131e-16;
     private const double ExpectedRounding = Rounding / 64;
     private const double AcceptedStall = 1e-13;
+    private const int MostCorrections = 4;
     private readonly FreeRotation _rotation = new(field.Body.Principal);
 
     public int Dimension => RideState.Dimension;
@@ -31,6 +40,13 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
     public bool TryAdvance(double time, double step, Span<double> state)
     {
         RideState s = RideState.Read(state);
+        bool converged = breaks.Length == 0 ? TryPart(time, step, ref s) : TryParts(time, step, ref s);
+        (s with { Attitude = s.Attitude.Normalized() }).Write(state);
+        return converged;
+    }
+
+    private bool TryPart(double time, double step, ref RideState s)
+    {
         double passed = 0;
         bool converged = true;
         foreach (double fraction in composition.Fractions)
@@ -41,9 +57,58 @@ internal sealed class RideComposition(RideField field, CompositionScheme composi
             s = Fly(s, 0.5 * part);
             passed += part;
         }
-        (s with { Attitude = s.Attitude.Normalized() }).Write(state);
         return converged;
     }
+
+    private bool TryParts(double time, double step, ref RideState s)
+    {
+        // A break met to rounding is behind.
+        double source = s.SourceSeconds(time);
+        int next = Array.BinarySearch(breaks, source + Rounding * Math.Abs(time));
+        next = next < 0 ? ~next : next + 1;
+        if (next == breaks.Length || !(UntilBreak(breaks[next], time, s) < step))
+        {
+            return TryPart(time, step, ref s);
+        }
+        bool converged = true;
+        double passed = 0;
+        for (; passed < step; next++)
+        {
+            double from = next == 0 ? source : Math.Max(source, breaks[next - 1]);
+            field.FixStretch(from, next == breaks.Length ? double.PositiveInfinity : breaks[next], null);
+            converged &= TryToBreak(next, time, step, ref passed, ref s);
+        }
+        field.ReleaseStretch();
+        return converged;
+    }
+
+    // To the next break, or to the end of the step where that comes first. When the light of the break meets the craft
+    // depends on how the light pushes it until then, by little.
+    private bool TryToBreak(int next, double time, double step, ref double passed, ref RideState s)
+    {
+        double left = step - passed;
+        double part = next == breaks.Length ? left : Math.Clamp(UntilBreak(breaks[next], time + passed, s), 0, left);
+        RideState end = s;
+        bool converged = TryPart(time + passed, part, ref end);
+        for (int round = 0; round < MostCorrections && next < breaks.Length && converged; round++)
+        {
+            double missed = UntilBreak(breaks[next], time + passed + part, end);
+            double better = Math.Clamp(part + missed, 0, left);
+            if (Math.Abs(better - part) <= Rounding * Math.Max(Math.Abs(time), left))
+            {
+                break;
+            }
+            (part, end) = (better, s);
+            converged = TryPart(time + passed, part, ref end);
+        }
+        s = end;
+        passed = part >= left ? step : passed + part;
+        return converged;
+    }
+
+    // Coordinate time until the light of a break meets the craft at its present speed, s.
+    private static double UntilBreak(double source, double time, in RideState s) =>
+        (source - s.SourceSeconds(time)) / (1 - s.VelocityMetresPerSecond.Z / Illumination.LightSpeed);
 
     private RideState Fly(in RideState s, double seconds)
     {

@@ -35,8 +35,15 @@ public sealed record RideConvergence(
     )
     {
         ArgumentNullException.ThrowIfNull(coarse);
+        return Between(coarse, Ride.Fly(setup, start, limits, Finer(method), cancellation));
+    }
+
+    /// <summary>The method with finer steps: half as long, or a tenth of the tolerance.</summary>
+    /// <param name="method">The method.</param>
+    public static RideMethod Finer(RideMethod method)
+    {
         ArgumentNullException.ThrowIfNull(method);
-        RideMethod finer = method.FixedStepSeconds is { } step
+        return method.FixedStepSeconds is { } step
             ? method with
             {
                 FixedStepSeconds = 0.5 * step,
@@ -46,7 +53,6 @@ public sealed record RideConvergence(
             {
                 Tolerance = Math.Max(1e-14, 0.1 * method.Tolerance),
             };
-        return Between(coarse, Ride.Fly(setup, start, limits, finer, cancellation));
     }
 
     /// <summary>Compares two rides of the same start.</summary>

@@ -33,6 +33,7 @@ internal sealed class RideField
     private readonly bool _isSteady;
     private readonly IPressureEngine _engine;
     private int _piece = -1;
+    private double _frozenFromSource = double.NegativeInfinity;
     private double _frozenAtSource = double.PositiveInfinity;
     private bool? _spreads;
 
@@ -65,15 +66,25 @@ internal sealed class RideField
     public long HandedOver { get; private set; }
 
     /// <summary>
-    /// Fixes one stretch between breaks, so that steps which look over its end see a smooth continuation: one straight
-    /// line of the schedule, the disturbance as it is just before the end, one law of the spot's size.
+    /// Fixes one stretch between breaks, so that steps which look over its ends see a smooth continuation: one straight
+    /// line of the schedule, the disturbance as it is at the beginning and just before the end, one law of the spot's size.
     /// </summary>
     public void FixStretch(double fromSource, double endSource, bool? spreads)
     {
         _piece = _setup.Schedule.PieceAt(fromSource);
+        _frozenFromSource = fromSource;
         _frozenAtSource = double.IsFinite(endSource) ? Math.BitDecrement(endSource) : endSource;
         _spreads = spreads;
     }
+
+    /// <summary>Lets the light be what it is at every source time again.</summary>
+    public void ReleaseStretch() =>
+        (_piece, _frozenFromSource, _frozenAtSource, _spreads) = (
+            -1,
+            double.NegativeInfinity,
+            double.PositiveInfinity,
+            null
+        );
 
     /// <summary>Size of the beam at a station over its designed size, disturbance left out.</summary>
     public double SpreadAt(double distance) =>
@@ -90,7 +101,7 @@ internal sealed class RideField
     }
 
     private BeamState DisturbanceAt(double sourceSeconds) =>
-        _setup.Disturbance.At(Math.Min(sourceSeconds, _frozenAtSource));
+        _setup.Disturbance.At(Math.Max(_frozenFromSource, Math.Min(sourceSeconds, _frozenAtSource)));
 
     private double ScheduledAt(double sourceSeconds) =>
         _piece < 0 ? _setup.Schedule.FactorAt(sourceSeconds) : _setup.Schedule.FactorOn(_piece, sourceSeconds);

@@ -48,6 +48,10 @@ public sealed record RideSetup
         init => _gravity = Require.NotNegative(value);
     }
 
+    /// <summary>Source times at which the light has a jump or a kink, increasing, s.</summary>
+    internal double[] BreaksSeconds() =>
+        [.. Schedule.BreaksSeconds.Concat(Disturbance.BreaksSeconds).Distinct().Order()];
+
     /// <summary>A setup for a craft in a beam, with damping by rotation at the straight pose where it can be had.</summary>
     /// <param name="craft">The craft.</param>
     /// <param name="beam">The beam.</param>

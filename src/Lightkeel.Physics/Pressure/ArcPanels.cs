@@ -172,13 +172,9 @@ internal sealed class ArcPanels<T, TProfile, TResponse>
             fewerAzimuths.Add(few, ring, _side, ring.FineWeight, TResponse.PushesAlongBeam);
             fewerRings.Add(all, ring, _side, ring.CoarseWeight, TResponse.PushesAlongBeam);
         }
-        (UnitWrench value, UnitWrench slope) = UnitWrench.Read(fine, _light, _response.AbsorbedShare);
-        (UnitWrench ringsValue, UnitWrench ringsSlope) = UnitWrench.Read(fewerRings, _light, _response.AbsorbedShare);
-        (UnitWrench aroundValue, UnitWrench aroundSlope) = UnitWrench.Read(
-            fewerAzimuths,
-            _light,
-            _response.AbsorbedShare
-        );
+        (UnitWrench value, UnitWrench slope) = UnitWrench.Read(fine, _light, _response.Absorption);
+        (UnitWrench ringsValue, UnitWrench ringsSlope) = UnitWrench.Read(fewerRings, _light, _response.Absorption);
+        (UnitWrench aroundValue, UnitWrench aroundSlope) = UnitWrench.Read(fewerAzimuths, _light, _response.Absorption);
         double size = Math.Max(_scale.Measure(value, slope), 1e-300);
         return panel with
         {

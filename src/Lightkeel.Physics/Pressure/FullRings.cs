@@ -109,13 +109,9 @@ internal static class FullRings
                 fewerRings.Add(all, ring, side, step * ring.CoarseWeight, TResponse.PushesAlongBeam);
             }
         }
-        (UnitWrench value, UnitWrench slope) = UnitWrench.Read(fine, light, response.AbsorbedShare);
-        (UnitWrench ringsValue, UnitWrench ringsSlope) = UnitWrench.Read(fewerRings, light, response.AbsorbedShare);
-        (UnitWrench aroundValue, UnitWrench aroundSlope) = UnitWrench.Read(
-            fewerAzimuths,
-            light,
-            response.AbsorbedShare
-        );
+        (UnitWrench value, UnitWrench slope) = UnitWrench.Read(fine, light, response.Absorption);
+        (UnitWrench ringsValue, UnitWrench ringsSlope) = UnitWrench.Read(fewerRings, light, response.Absorption);
+        (UnitWrench aroundValue, UnitWrench aroundSlope) = UnitWrench.Read(fewerAzimuths, light, response.Absorption);
         return new(
             new(value, slope, 0),
             value - ringsValue,

@@ -20,6 +20,9 @@ public readonly record struct Illumination(Vec3 Direction, double IrradianceFact
     /// <summary>Speed of light in vacuum, m/s, exact by definition of the metre (SI Brochure, 9th edition).</summary>
     public const double LightSpeed = 299_792_458.0;
 
+    /// <summary>Wavelength at the craft over that of the laser, 1/D.</summary>
+    public double WavelengthStretch => 1 / Math.Sqrt(IrradianceFactor);
+
     /// <summary>Light along beam +z as a craft at rest sees it.</summary>
     public static Illumination AtRest => new(Vec3.UnitZ, 1, Vec3.UnitX, Vec3.UnitY);
 

@@ -3,6 +3,7 @@ using Lightkeel.Numerics.Scalars;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Optics;
+using Lightkeel.Physics.Optics.Films;
 
 namespace Lightkeel.Physics.Pressure;
 
@@ -128,11 +129,21 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
         {
             return new(default, default, 0);
         }
-        OpticalCoefficients optics = side < 0 ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
         SurfaceLight<T> moving = scalars.InFrameOf(plan.ArmMetres, turned, light);
-        return optics.Specular == 1
-            ? Integrate(plan, new MirrorResponse(), moving, plain, lit, side, scale)
-            : Integrate(plan, new CoefficientResponse(optics), moving, plain, lit, side, scale);
+        switch (plan.OpticsOf(side))
+        {
+            case ConstantOptics { Shares: var shares }:
+                return shares.Specular == 1
+                    ? Integrate(plan, new MirrorResponse(), moving, plain, lit, side, scale)
+                    : Integrate(plan, new CoefficientResponse(shares), moving, plain, lit, side, scale);
+            case FilmOptics film:
+                FilmCurve curve = film.Curve(light.WavelengthStretch);
+                return curve.IsLossless
+                    ? Integrate(plan, new ClearFilmResponse(curve), moving, plain, lit, side, scale)
+                    : Integrate(plan, new FilmResponse(curve, film.ThermalAsymmetry), moving, plain, lit, side, scale);
+            default:
+                throw new InvalidOperationException($"No response is known for {plan.Surface.Optics.GetType().Name}.");
+        }
     }
 
     private SurfaceAnswer Integrate<T, TResponse>(

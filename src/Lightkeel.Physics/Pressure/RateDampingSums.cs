@@ -3,7 +3,6 @@ using Lightkeel.Numerics.Quadrature;
 using Lightkeel.Numerics.Scalars;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
-using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Shapes;
 
 namespace Lightkeel.Physics.Pressure;
@@ -82,7 +81,7 @@ internal sealed class RateDampingSums : IBeamVisitor<RateDamping>
         Vec3 direction = Plain(place.Direction);
         // A sphere is lit from outside; any other surface on the side that looks against the light along its axis.
         double side = !plan.IsSphere && direction.Z < 0 ? -1 : 1;
-        OpticalCoefficients optics = side < 0 ? plan.Surface.Optics.Reversed : plan.Surface.Optics;
+        LocalResponse optics = new(plan.OpticsOf(side), _light.WavelengthStretch);
         RateDamping sum = RateDamping.None;
         foreach ((int piece, double start, double end) in plan.Stretches)
         {
@@ -128,7 +127,7 @@ internal sealed class RateDampingSums : IBeamVisitor<RateDamping>
         TProfile profile,
         in SurfaceLight<F64> place,
         in SurfaceLight<F64> beam,
-        in OpticalCoefficients optics,
+        in LocalResponse optics,
         in MeridianPoint ring,
         double side,
         double azimuth,
@@ -152,17 +151,17 @@ internal sealed class RateDampingSums : IBeamVisitor<RateDamping>
     }
 
     // With f = μ g, g = α b − h n, h = 2 Rs μ + h₀ (force per I dA/c), and per unit of 1/c
-    //   δI/I = −2 b·δv,   δb = −(1 − b bᵀ) δv,   δμ = −n·δb = (n + μ b)·δv:
-    // δf = −2 f b·δv + (g − 2 Rs μ n) (n + μ b)·δv − μ α (1 − b bᵀ) δv.   A mirror leaves −4 μ n n·δv.
-    private static Mat3 Response(in OpticalCoefficients optics, Vec3 b, Vec3 n)
+    //   δI/I = −2 b·δv,   δb = −(1 − b bᵀ) δv,   δμ = −n·δb = (n + μ b)·δv,   δλ/λ = b·δv:
+    // δf = −2 f b·δv + (g + μ ∂g/∂μ) δμ + μ λ ∂g/∂λ b·δv − μ α (1 − b bᵀ) δv.   A mirror leaves −4 μ n n·δv.
+    private static Mat3 Response(in LocalResponse optics, Vec3 b, Vec3 n)
     {
         double mu = -Vec3.Dot(n, b);
-        double along = optics.Diffuse + optics.Absorbed;
-        double even = 2.0 / 3 * (optics.Diffuse + optics.Absorbed * optics.ThermalAsymmetry);
-        Vec3 g = along * b - (2 * optics.Specular * mu + even) * n;
-        Vec3 slope = g - 2 * optics.Specular * mu * n;
+        LocalPush push = optics.At(mu);
+        Vec3 g = push.Along * b - push.Normal * n;
+        Vec3 slope = g + mu * (push.AlongByCosine * b - push.NormalByCosine * n);
+        Vec3 doppler = mu * (push.AlongByWavelength * b - push.NormalByWavelength * n);
         Mat3 across = Mat3.Identity + -1 * Outer(b, b);
-        return Outer(-2 * mu * g, b) + Outer(slope, n + mu * b) + -mu * along * across;
+        return Outer(-2 * mu * g + doppler, b) + Outer(slope, n + mu * b) + -mu * push.Along * across;
     }
 
     private static Mat3 Outer(Vec3 a, Vec3 b) => new(a.X * b, a.Y * b, a.Z * b);

@@ -171,7 +171,7 @@ public sealed class ReferencePressure : IPressureEngine
         {
             return default;
         }
-        OpticalCoefficients optics = back ? surface.Optics.Reversed : surface.Optics;
+        OpticalCoefficients optics = (back ? surface.Optics.Reversed : surface.Optics).At(mu, light.WavelengthStretch);
         double x = pose.OffsetXMetres + Vec3.Dot(light.ProfileX, arm);
         double y = pose.OffsetYMetres + Vec3.Dot(light.ProfileY, arm);
         double s = pose.BeamScale;

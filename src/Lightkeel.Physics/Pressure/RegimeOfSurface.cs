@@ -64,14 +64,14 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
         };
     }
 
-    private static RegimeSide Closed(string label, OpticalCoefficients optics) =>
+    private static RegimeSide Closed(string label, SurfaceOptics optics) =>
         optics.Passed > SmallShare
             ? RegimeSide.Never(
                 $"surface {label} is closed and lets light through, which then meets its far side from within; a passed share of 0.025 or less would be accepted"
             )
             : RegimeSide.All($"Surface {label} is convex and closed, so light that leaves it never meets it again.");
 
-    private static RegimeSide Dome(string label, OpticalCoefficients optics, RegimeForm form)
+    private static RegimeSide Dome(string label, SurfaceOptics optics, RegimeForm form)
     {
         string why = $"Light meets only the convex side of {label}, so it never meets it again.";
         if (optics.Passed > SmallShare)
@@ -95,7 +95,7 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
             );
     }
 
-    private static RegimeSide Cup(string label, OpticalCoefficients optics, RegimeForm form)
+    private static RegimeSide Cup(string label, SurfaceOptics optics, RegimeForm form)
     {
         if (form.SteepestRadians > Math.PI / 2)
         {
@@ -130,7 +130,7 @@ internal sealed record RegimeOfSurface(RegimeSide Front, RegimeSide Back)
 
     private static RegimeSide Rough(PlacedSurface surface, string label, LitSide side, RegimeForm form)
     {
-        OpticalCoefficients optics = surface.Optics;
+        SurfaceOptics optics = surface.Optics;
         if (form.SteepestRadians >= Math.PI / 2)
         {
             return RegimeSide.Never($"nothing is known about {label} that would rule out a second meeting");

@@ -51,13 +51,13 @@ internal struct SurfaceMoments<T>
         }
     }
 
-    /// <summary>Force and torque about the centre of mass, beam axes, per watt over c; power share. Lanes still apart.</summary>
-    public readonly (Vec3<T> Force, Vec3<T> Torque, T Power) Assemble(in SurfaceLight<T> light)
+    /// <summary>Force and torque about the centre of mass, beam axes, per watt over c; power share and push along the light. Lanes still apart.</summary>
+    public readonly (Vec3<T> Force, Vec3<T> Torque, T Power, T Along) Assemble(in SurfaceLight<T> light)
     {
         Vec3<T> force = _normalPush + _along * light.Direction;
         Vec3<T> torque = new Vec3<T>(_torqueX, _torqueY, T.Constant(0)) + Vec3<T>.Cross(_alongArm, light.Direction);
         Vec3<T> forceInBeam = light.BeamFromSurface * force;
         Vec3<T> torqueInBeam = light.BeamFromSurface * torque + Vec3<T>.Cross(light.ArmMetres, forceInBeam);
-        return (forceInBeam, torqueInBeam, _power);
+        return (forceInBeam, torqueInBeam, _power, _along);
     }
 }

@@ -1,6 +1,7 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Numerics.Quadrature;
 using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Shapes;
 
 namespace Lightkeel.Physics.Pressure;
@@ -24,10 +25,11 @@ internal sealed class SurfacePlan
     private const int SlopeSamples = 256;
     private readonly RingTable?[] _tables = new RingTable?[GaussKronrod.All.Count];
     private readonly double _shallowestTerminator;
+    private readonly SurfaceOptics _backOptics;
 
     public SurfacePlan(PlacedSurface surface, Vec3 centerOfMassMetres, double featureLengthMetres)
     {
-        Surface = surface;
+        (Surface, _backOptics) = (surface, surface.Optics.Reversed);
         ArmMetres = surface.OriginMetres - centerOfMassMetres;
         Pieces = surface.Shape.ClosedSphereRadiusMetres is null ? surface.Shape.Pieces : [new(0, Math.PI / 2)]; // a sphere is laid along the light: its lit hemisphere
         Stretches = Divide(surface.Shape, Pieces, 2.5 * featureLengthMetres);
@@ -39,6 +41,9 @@ internal sealed class SurfacePlan
     }
 
     public PlacedSurface Surface { get; }
+
+    /// <summary>Optics of the side that is lit: +1 the front, −1 the back.</summary>
+    public SurfaceOptics OpticsOf(double side) => side < 0 ? _backOptics : Surface.Optics;
 
     /// <summary>Reference point from the centre of mass, body axes, m.</summary>
     public Vec3 ArmMetres { get; }

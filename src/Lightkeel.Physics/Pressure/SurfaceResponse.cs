@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using Lightkeel.Numerics.Scalars;
 using Lightkeel.Physics.Optics;
+using Lightkeel.Physics.Optics.Films;
 
 namespace Lightkeel.Physics.Pressure;
 
@@ -21,8 +22,8 @@ internal interface ISurfaceResponse
     T Normal<T>(T mu)
         where T : struct, IScalar<T>;
 
-    /// <summary>Share of the intercepted power that is absorbed, the same at every incidence.</summary>
-    double AbsorbedShare { get; }
+    /// <summary>Power absorbed as shares of the intercepted power and of the push along the light.</summary>
+    (double OfPower, double OfAlong) Absorption { get; }
 }
 
 /// <summary>A perfect mirror: 2 μ against the normal, nothing along the light.</summary>
@@ -30,7 +31,7 @@ internal readonly struct MirrorResponse : ISurfaceResponse
 {
     public static bool PushesAlongBeam => false;
 
-    public double AbsorbedShare => 0;
+    public (double OfPower, double OfAlong) Absorption => (0, 0);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Along<T>(T mu)
@@ -54,12 +55,12 @@ internal readonly struct CoefficientResponse : ISurfaceResponse
         _along = optics.Diffuse + optics.Absorbed;
         _specular = 2 * optics.Specular;
         _even = 2.0 / 3 * (optics.Diffuse + optics.Absorbed * optics.ThermalAsymmetry);
-        AbsorbedShare = optics.Absorbed;
+        Absorption = (optics.Absorbed, 0);
     }
 
     public static bool PushesAlongBeam => true;
 
-    public double AbsorbedShare { get; }
+    public (double OfPower, double OfAlong) Absorption { get; }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Along<T>(T mu)
@@ -68,4 +69,48 @@ internal readonly struct CoefficientResponse : ISurfaceResponse
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Normal<T>(T mu)
         where T : struct, IScalar<T> => T.MultiplyAdd(T.Constant(_specular), mu, T.Constant(_even));
+}
+
+/// <summary>A film that absorbs nothing, in unpolarised light: 2 R(μ) μ against the normal, nothing along the light.</summary>
+internal readonly struct ClearFilmResponse(FilmCurve curve) : ISurfaceResponse
+{
+    public static bool PushesAlongBeam => false;
+
+    public (double OfPower, double OfAlong) Absorption => (0, 0);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Along<T>(T mu)
+        where T : struct, IScalar<T> => T.Constant(0);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Normal<T>(T mu)
+        where T : struct, IScalar<T> => curve.Unpolarised(mu).Reflected * (mu + mu);
+}
+
+/// <summary>A film in unpolarised light: A(μ) along the light, 2 R(μ) μ + (2/3) e A(μ) against the normal.</summary>
+internal readonly struct FilmResponse(FilmCurve curve, double thermalAsymmetry) : ISurfaceResponse
+{
+    private readonly double _heat = 2.0 / 3 * thermalAsymmetry;
+
+    public static bool PushesAlongBeam => true;
+
+    // What pushes along the light is what is absorbed.
+    public (double OfPower, double OfAlong) Absorption => (0, 1);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Along<T>(T mu)
+        where T : struct, IScalar<T>
+    {
+        (T reflected, T passed) = curve.Unpolarised(mu);
+        return T.Constant(1) - reflected - passed;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Normal<T>(T mu)
+        where T : struct, IScalar<T>
+    {
+        (T reflected, T passed) = curve.Unpolarised(mu);
+        T absorbed = T.Constant(1) - reflected - passed;
+        return T.MultiplyAdd(reflected, mu + mu, T.Constant(_heat) * absorbed);
+    }
 }

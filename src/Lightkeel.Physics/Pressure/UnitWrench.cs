@@ -23,11 +23,11 @@ internal readonly record struct UnitWrench(Vec3 Force, Vec3 Torque, double Power
     public static (UnitWrench Value, UnitWrench Slope) Read<T>(
         in SurfaceMoments<T> moments,
         in SurfaceLight<T> light,
-        double absorbedShare
+        (double OfPower, double OfAlong) absorption
     )
         where T : struct, IScalar<T>
     {
-        (Vec3<T> force, Vec3<T> torque, T power) = moments.Assemble(light);
+        (Vec3<T> force, Vec3<T> torque, T power, T along) = moments.Assemble(light);
         double value = T.Total(power);
         double slope = T.TotalSlope(power);
         return (
@@ -35,13 +35,13 @@ internal readonly record struct UnitWrench(Vec3 Force, Vec3 Torque, double Power
                 new(T.Total(force.X), T.Total(force.Y), T.Total(force.Z)),
                 new(T.Total(torque.X), T.Total(torque.Y), T.Total(torque.Z)),
                 value,
-                absorbedShare * value
+                absorption.OfPower * value + absorption.OfAlong * T.Total(along)
             ),
             new(
                 new(T.TotalSlope(force.X), T.TotalSlope(force.Y), T.TotalSlope(force.Z)),
                 new(T.TotalSlope(torque.X), T.TotalSlope(torque.Y), T.TotalSlope(torque.Z)),
                 slope,
-                absorbedShare * slope
+                absorption.OfPower * slope + absorption.OfAlong * T.TotalSlope(along)
             )
         );
     }

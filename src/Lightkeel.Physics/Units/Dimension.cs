@@ -91,6 +91,9 @@ public readonly record struct Dimension(
     /// <summary>Heat capacity per mass, in J/(kg K).</summary>
     public static Dimension OfSpecificHeat => new(Length: 2, Time: -2, Temperature: -1);
 
+    /// <summary>Thermal conductivity.</summary>
+    public static Dimension OfConductivity => new(Length: 1, Mass: 1, Time: -3, Temperature: -1);
+
     /// <summary>The dimension of a product.</summary>
     public static Dimension operator *(Dimension a, Dimension b) => a.Plus(b, 1);
 

@@ -35,6 +35,7 @@ public sealed record DimensionName(string Name, string Example, string Unit, boo
         [Dimension.OfLengthSpectralDensity] = new("a spectral density of a length", "1e-8 m^2/Hz", "m^2/Hz", false),
         [Dimension.OfAngleSpectralDensity] = new("a spectral density of an angle", "1e-18 rad^2/Hz", "rad^2/Hz", false),
         [Dimension.OfRelativeSpectralDensity] = new("a relative spectral density", "1e-10 1/Hz", "1/Hz", false),
+        [Dimension.OfConductivity] = new("a thermal conductivity", "1.4 W/(m K)", "W/(m K)", false),
         [Dimension.OfSpecificHeat] = new("a heat capacity per mass", "700 J/(kg K)", "J/(kg K)", false),
     }.ToFrozenDictionary();
 

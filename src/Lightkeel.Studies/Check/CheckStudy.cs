@@ -42,7 +42,7 @@ public sealed class CheckStudy : Study<CheckInput, CheckResult>
     );
     private static readonly StudyOption<bool> FilmModes = Option.Flag(
         "film-modes",
-        "Computes the frequencies of spinning films by finite elements instead of closed forms."
+        "Computes the frequencies of films by finite elements also where a closed form serves (flat spinning discs, balls)."
     );
 
     /// <inheritdoc/>

@@ -55,7 +55,7 @@ internal static class SurvivalBodies
         {
             heat = new(0, 0, 0, emissivity, emitting);
         }
-        string text = Text(reflected, scene);
+        string text = hollow is not null ? "Inside a ball: in the glow of its hollow." : Text(reflected, scene);
         if (heat.Kelvin is { } temperature)
         {
             Add(scene, mass, temperature, text);

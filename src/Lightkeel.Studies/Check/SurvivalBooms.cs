@@ -53,7 +53,15 @@ internal static class SurvivalBooms
         double pressing = Math.Max(0, -(load - own) - Tube.OwnWeightShare * Math.Min(0, own));
         double stress = Math.Abs(load) / tube.AreaSquareMetres;
         double frequency =
-            mass.MassKilograms > 0 ? tube.BendingFrequency(young, mass.MassKilograms, tip, load - own) : 0;
+            mass.MassKilograms > 0
+                ? tube.BendingFrequency(
+                    young,
+                    mass.MassKilograms,
+                    tip,
+                    // Its own weight softens it as it buckles it: by the rule of Dunkerley.
+                    load - own + Tube.OwnWeightShare * own
+                )
+                : 0;
         AddStrength(scene, mass, material, stress, load);
         scene.Limits.Add(
             LimitReading.Upper(
@@ -71,6 +79,8 @@ internal static class SurvivalBooms
         );
         AddFrequency(scene, mass, frequency);
         double? tubeMass = material.Value(MaterialProperty.Density) is { } density ? tube.Mass(density) : null;
+        bool heavy = mass.MassKilograms > 0;
+        (double? bent, string? straight) = Bent(scene, tube, young, tip, mass.MassKilograms);
         return new(
             mass.Name,
             tip,
@@ -78,9 +88,31 @@ internal static class SurvivalBooms
             buckling,
             stress,
             frequency,
+            heavy ? tube.SecondBendingFrequency(young, mass.MassKilograms, tip) : 0,
+            heavy ? tube.FreeBendingFrequency(young, mass.MassKilograms) : 0,
+            bent,
+            straight,
             tubeMass,
             tubeMass is null ? "The material has no density." : null
         );
+    }
+
+    // At a tilt of the craft the acceleration has a part across the boom; the tip and 3/8 of the boom weigh in it.
+    private static (double? Metres, string? Reason) Bent(
+        SurvivalScene scene,
+        Tube tube,
+        double young,
+        double tip,
+        double own
+    )
+    {
+        StartDesign start = scene.Model.Design.Start;
+        double tilt = double.Hypot(start.TiltXRadians, start.TiltYRadians);
+        double across = Math.Abs(scene.Acceleration * Math.Sin(tilt)) * (tip + 0.375 * own);
+        double parameter = across * tube.LengthMetres * tube.LengthMetres / (young * tube.SecondMoment);
+        return parameter > 100
+            ? (null, "At the tilt of the start the boom folds: it is no beam there.")
+            : (BentBoom.Under(parameter).DeflectionShare * tube.LengthMetres, null);
     }
 
     private static void AddStrength(SurvivalScene scene, MassDesign mass, Material material, double stress, double load)

@@ -1,4 +1,5 @@
 using Lightkeel.Numerics.LinearAlgebra;
+using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Limits.Heat;
 using Lightkeel.Physics.Limits.Mission;
 using Lightkeel.Physics.Motion;
@@ -98,18 +99,33 @@ internal sealed class SurvivalBoost
             PowerFactor(instant)
             * instant.DopplerSquare
             / Illumination.SeenFrom(_scene.Pose.VelocityMetresPerSecond).IrradianceFactor;
+        if (scale != 1 || film.Colour is not null)
+        {
+            return Afresh(film, instant, scale);
+        }
         double light = film.Heat.Hottest.LightWattsPerSquareMetre;
         double inner = film.Heat.InnerIrradiationWattsPerSquareMetre;
-        if (scale != 1)
-        {
-            FilmHeat grown = FilmHeat.Of(
-                _scene.LightingOf(film.Surface, _scene.Pose with { BeamScale = scale }),
-                film.Law
-            );
-            (light, inner) = (grown.Hottest.LightWattsPerSquareMetre, grown.InnerIrradiationWattsPerSquareMetre);
-        }
         // With less light the hollow radiates less; at a law that changes, no more than in proportion counts from above.
         return film.Heat.Balance.Equilibrium(dimming * light, Math.Min(1, dimming) * inner);
+    }
+
+    // The whole balance in the light of the instant: its power, its Doppler square, its size and its colour at the film.
+    private double? Afresh(SurvivalFilm film, in BoostInstant instant, double scale)
+    {
+        double factor = PowerFactor(instant);
+        if (factor == 0)
+        {
+            return 0;
+        }
+        Beam whole = _scene.Model.Beam;
+        Beam beam = new(factor * whole.PowerWatts, whole.WavelengthMetres, whole.Profile);
+        CraftPose pose = _scene.Pose with
+        {
+            BeamScale = scale,
+            VelocityMetresPerSecond = new(0, 0, instant.Beta * Illumination.LightSpeed),
+        };
+        SurfaceLighting lighting = new(film.Surface, _scene.Model.Craft.Mass.CenterOfMassMetres, beam, pose);
+        return FilmHeat.Of(lighting, film.Law, _scene.AbsorptionFactor(film.Colour, instant.Rapidity)).HottestKelvin;
     }
 
     /// <summary>Highest temperature of a film along the boost.</summary>

@@ -30,7 +30,7 @@ internal static class SurvivalFigures
             {
                 figures.Add(stress);
             }
-            if (film.Heat.HottestKelvin is not null && film.Law.AbsorptionGrowthPerKelvin > 0)
+            if (film.Heat.HottestKelvin is not null && film.Law.Grows)
             {
                 figures.Add(Runaway(scene, film));
             }
@@ -39,6 +39,10 @@ internal static class SurvivalFigures
         if (boost.Reason is null && scene.Films.Any(f => f.Heat.HottestKelvin is not null))
         {
             figures.Add(Boost(scene, boost));
+        }
+        if (FilmModesFigure.Of(scene, r, Title(scene, null, "frequencies of the film and of the craft")) is { } modes)
+        {
+            figures.Add(modes);
         }
         return figures;
     }
@@ -149,7 +153,8 @@ internal static class SurvivalFigures
 
     private static Figure? Stress(SurvivalScene scene, SurvivalFilm film)
     {
-        double mount = scene.Settings.MountRadiusMetres ?? 0.02 * film.Surface.Shape.MaximumRadiusMetres;
+        double mount =
+            scene.Settings.MountRadiusMetres ?? SurvivalStress.MountShare * film.Surface.Shape.MaximumRadiusMetres;
         ShellStation[] stations =
         [
             .. MembraneShell.Stations(SurvivalStress.LoadsOf(scene, film)).Where(s => s.RadiusMetres >= mount),

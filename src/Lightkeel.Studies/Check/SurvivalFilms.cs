@@ -28,6 +28,12 @@ internal static class SurvivalFilms
         AddTemperature(scene, film, reason, peak);
         AddRunaway(scene, film, runaway);
         (double? constant, double? cooling, string? slow) = Transient(film);
+        double? spread =
+            heat.HottestKelvin is { } hot
+            && film.ThicknessMetres is { } thickness
+            && film.Material?.Value(MaterialProperty.Conductivity) is { } conductivity
+                ? FilmConduction.SpreadMetres(heat.Balance, conductivity, thickness, hot)
+                : null;
         double? lag = constant * 2 * Math.PI * scene.FastestHertz;
         return new()
         {
@@ -53,8 +59,21 @@ internal static class SurvivalFilms
             LagReason = lag is null ? reason ?? slow : null,
             RunawayPowerFactor = runaway.PowerFactor,
             RunawayReason = runaway.PowerFactor is null ? runaway.Reason : null,
+            RunawayKelvin = runaway.Kelvin,
+            RunawayKelvinReason = runaway.Kelvin is null ? runaway.Reason : null,
+            EmissionBandMetres = heat.HottestKelvin is { } t
+                ? [BlackBody.WavelengthBelow(0.05, t), BlackBody.WavelengthBelow(0.95, t)]
+                : null,
+            EmissionBandReason = heat.HottestKelvin is null ? reason : null,
+            ConductionMetres = spread,
+            ConductionReason = spread is null
+                ? reason ?? "Give the sail a thickness and a material with a conductivity."
+                : null,
+            TableText = TableNote(scene, film, boost, Greatest(heat.HottestKelvin, peak)),
         };
     }
+
+    private static double? Greatest(double? a, double? b) => a is { } x && b is { } y ? Math.Max(x, y) : a ?? b;
 
     private static void AddTemperature(SurvivalScene scene, SurvivalFilm film, string? reason, double? peak)
     {
@@ -111,7 +130,7 @@ internal static class SurvivalFilms
                     "runaway",
                     film.Sail.Name,
                     FormattableString.Invariant(
-                        $"Beam power against that at the turning point ({runaway.Kelvin:F0} K), beyond which absorption outruns emission."
+                        $"Beam power against that at the turning point ({runaway.Kelvin:F0} K), beyond which absorption outruns emission.{BeyondTheFilm(film, runaway)}"
                     ),
                     power,
                     factor * power,
@@ -121,7 +140,7 @@ internal static class SurvivalFilms
                 )
             );
         }
-        else if (film.Heat.Balance.Absorbed > 0 && film.Law.AbsorptionGrowthPerKelvin > 0)
+        else if (film.Heat.Balance.Absorbed > 0 && film.Law.Grows)
         {
             scene.Limits.Add(LimitReading.NotAssessed("runaway", film.Sail.Name, runaway.Reason ?? "no turning point"));
         }
@@ -135,6 +154,67 @@ internal static class SurvivalFilms
                 )
             );
         }
+    }
+
+    private static string BeyondTheFilm(SurvivalFilm film, RunawayPoint runaway) =>
+        film.Material?.Value(MaterialProperty.TemperatureLimit) is { } limit && runaway.Kelvin > limit
+            ? FormattableString.Invariant(
+                $" No film lives at that temperature (limit {limit:F0} K): the stated law of absorption is carried on far beyond any data, so this margin says only that runaway does not come first."
+            )
+            : "";
+
+    /// <summary>What to know of a table of shares at the temperatures and wavelengths reached; null when nothing.</summary>
+    public static string? TableNote(SurvivalScene scene, SurvivalFilm film, SurvivalBoost boost, double? hottest)
+    {
+        (double low, double high) = film.Law.RangeKelvin;
+        if (hottest > high)
+        {
+            return FormattableString.Invariant(
+                $"The film reaches {hottest:F0} K, its table of shares ends at {high:F0} K: the last shares are carried on."
+            );
+        }
+        if (hottest < low)
+        {
+            return FormattableString.Invariant(
+                $"The film reaches {hottest:F0} K, its table of shares begins at {low:F0} K: the first shares are carried on."
+            );
+        }
+        if (film.Colour is { } colour)
+        {
+            double first = scene.Model.Beam.WavelengthMetres;
+            double last = first * Math.Exp(boost.Instants.Count > 0 ? boost.Instants[^1].Rapidity : 0);
+            if (!colour.Covers(first) || !colour.Covers(last))
+            {
+                return FormattableString.Invariant(
+                    $"The film meets wavelengths of {1e9 * first:F0} to {1e9 * last:F0} nm, its table reaches from {1e9 * colour.First:F0} to {1e9 * colour.Last:F0} nm: the end values are carried on."
+                );
+            }
+        }
+        return Disagreement(film);
+    }
+
+    // Ratios count, so a table that was measured on another film than the stated shares is still used, and told.
+    private static string? Disagreement(SurvivalFilm film)
+    {
+        HeatLaw law = film.Law;
+        Physics.Optics.OpticalCoefficients optics = film.Surface.Optics;
+        (string Name, ShareTable? Table, double Stated)[] pairs =
+        [
+            ("absorbed", law.Absorption, optics.Absorbed),
+            ("emissivity_lit", law.EmissivityFront, optics.EmissivityLit),
+            ("emissivity_back", law.EmissivityBack, optics.EmissivityBack),
+        ];
+        foreach ((string name, ShareTable? table, double stated) in pairs)
+        {
+            double? there = table?.At(law.ReferenceKelvin);
+            if (there is { } share && Math.Abs(share - stated) > 0.01 * stated)
+            {
+                return FormattableString.Invariant(
+                    $"{name} of the table is {share:G4} at {law.ReferenceKelvin:F0} K, the surface states {stated:G4}: the stated one holds there, and the table gives how it changes."
+                );
+            }
+        }
+        return null;
     }
 
     private static double? AnyPose(SurvivalScene scene, SurvivalFilm film)

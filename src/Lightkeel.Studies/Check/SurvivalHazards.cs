@@ -36,6 +36,15 @@ internal static class SurvivalHazards
                 "What passes the craft, and what it reflects, reaches aircraft and satellites: the path has to be cleared with those who guard them."
             );
         }
+        if (EyeHazard.ExposureLimit(scene.Model.Beam.WavelengthMetres) is { } limit)
+        {
+            texts.Insert(
+                texts.Count - 1,
+                FormattableString.Invariant(
+                    $"Nominal hazard distances are indicative only: where the irradiance falls to {limit:G3} W/m^2 ({EyeHazard.Source}); sqrt(2 P/(pi L))/theta for the direct beam, theta the 1/e^2 half-angle of diffraction from the director (Lasers, University Science Books, 1986, chapter 17), (R/2) sqrt(I/L) for a ball, L the limit; no optics, scanning, skin or air in them."
+                )
+            );
+        }
         return texts;
     }
 

@@ -1,6 +1,3 @@
-using Lightkeel.Physics.Limits.FilmModes;
-using Lightkeel.Physics.Materials;
-using Lightkeel.Physics.Shapes;
 using Lightkeel.Studies.Designs.Sections;
 
 namespace Lightkeel.Studies.Check;
@@ -8,7 +5,8 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Frequencies of the films beside the rigid-body modes and the lines of the noise.</summary>
 internal static class SurvivalModes
 {
-    private static readonly (int Diameters, int Circles)[] Shown = [(0, 1), (1, 1), (2, 0), (2, 1), (3, 0), (4, 0)];
+    /// <summary>Change by finer elements above which a frequency is told to be rough.</summary>
+    private const double RoughChange = 1e-3;
 
     public static (IReadOnlyList<CheckedFilmMode> Modes, IReadOnlyList<string> Texts) Of(
         SurvivalScene scene,
@@ -19,104 +17,28 @@ internal static class SurvivalModes
         List<string> texts = [];
         foreach (SurvivalFilm film in scene.Films)
         {
-            (IEnumerable<CheckedFilmMode> found, string? missing) = OfFilm(scene, film, byElements);
+            (IReadOnlyList<CheckedFilmMode> found, IEnumerable<string> notes) = FilmModesOf.Film(
+                scene,
+                film,
+                byElements
+            );
             modes.AddRange(found.OrderBy(m => m.FrequencyHertz));
-            if (missing is not null)
+            texts.AddRange(notes.Select(n => $"{film.Sail.Name}: {n}"));
+            if (found.Any(m => m.RelativeError > RoughChange))
             {
-                texts.Add($"{film.Sail.Name}: {missing}");
+                texts.Add(
+                    FormattableString.Invariant(
+                        $"{film.Sail.Name}: film frequencies are rough: finer elements change them by up to {100 * found.Max(m => m.RelativeError):G2} %."
+                    )
+                );
             }
         }
         texts.AddRange(Coincidences(scene, modes));
         return (modes, texts);
     }
 
-    private static (IEnumerable<CheckedFilmMode>, string?) OfFilm(
-        SurvivalScene scene,
-        SurvivalFilm film,
-        bool byElements
-    )
-    {
-        Material? material = film.Material;
-        double? nu = material?.Value(MaterialProperty.PoissonRatio);
-        double spin = Math.Abs(scene.Model.Design.Start.SpinRadiansPerSecond);
-        if (film.Surface.Shape is Disc { InnerRadiusMetres: 0 } disc)
-        {
-            if (spin == 0)
-            {
-                return ([], "a flat film without spin has no tension and no frequency of its own");
-            }
-            return nu is { } ratio
-                ? (Spinning(film, disc.RadiusMetres, ratio, spin, byElements), null)
-                : ([], "give a material with a poisson_ratio");
-        }
-        if (film.Surface.Shape is Sphere sphere)
-        {
-            double? density = film.ThicknessMetres is { } t ? film.Sail.ArealDensityKilogramsPerSquareMetre / t : null;
-            return nu is { } ratio && density > 0 && material?.Value(MaterialProperty.YoungsModulus) is { } young
-                ? (Round(film, sphere.RadiusMetres, young, density.Value, ratio), null)
-                : ([], "give a material with density, youngs_modulus and poisson_ratio");
-        }
-        return (
-            [],
-            $"no film modes are computed for a {film.Surface.Shape.Kind}; sails that bend are not in this version"
-        );
-    }
-
-    private static IEnumerable<CheckedFilmMode> Spinning(
-        SurvivalFilm film,
-        double radius,
-        double nu,
-        double spin,
-        bool byElements
-    )
-    {
-        double turns = spin / (2 * Math.PI);
-        if (!byElements)
-        {
-            return Shown.Select(m => new CheckedFilmMode(
-                film.Sail.Name,
-                m.Diameters,
-                m.Circles,
-                turns * Math.Sqrt(MembraneForms.SpinningDiscRatio(nu, m.Diameters, m.Circles)),
-                "closed-form"
-            ));
-        }
-        double areal = Math.Max(film.Sail.ArealDensityKilogramsPerSquareMetre, 1e-12);
-        return Shown.Select(m => new CheckedFilmMode(
-            film.Sail.Name,
-            m.Diameters,
-            m.Circles,
-            Math.Sqrt(
-                Math.Max(
-                    0,
-                    MembraneModes.AngularSquares(FlatMembrane.Spinning(radius, areal, nu, spin), m.Diameters)[m.Circles]
-                )
-            ) / (2 * Math.PI),
-            "finite-element"
-        ));
-    }
-
-    private static IEnumerable<CheckedFilmMode> Round(
-        SurvivalFilm film,
-        double radius,
-        double young,
-        double density,
-        double nu
-    ) =>
-        Enumerable
-            .Range(2, 4)
-            .Select(n => new CheckedFilmMode(
-                film.Sail.Name,
-                n,
-                0,
-                MembraneForms.SphereFrequencies(radius, young, density, nu, n).Lower,
-                "closed-form"
-            ));
-
-    private static IEnumerable<string> Coincidences(SurvivalScene scene, List<CheckedFilmMode> modes)
-    {
-        double band = scene.Settings.ModeBandwidth;
-        List<(string Name, double Hertz)> others =
+    /// <summary>Frequencies with which those of the films are compared: the rigid-body modes and the lines of the noise.</summary>
+    public static IReadOnlyList<(string Name, double Hertz)> Others(SurvivalScene scene) =>
         [
             .. scene
                 .Assessment.Report.Modes.Where(m => m.FrequencyHertz > 0)
@@ -131,22 +53,26 @@ internal static class SurvivalModes
                         )
                 ),
         ];
-        double spin = Math.Abs(scene.Model.Design.Start.SpinRadiansPerSecond) / (2 * Math.PI);
+
+    private static IEnumerable<string> Coincidences(SurvivalScene scene, List<CheckedFilmMode> modes)
+    {
+        double band = scene.Settings.ModeBandwidth;
+        IReadOnlyList<(string Name, double Hertz)> others = Others(scene);
         foreach (CheckedFilmMode mode in modes)
         {
             foreach ((string name, double hertz) in others)
             {
-                // The film's own frame turns: seen from outside, a pattern of n diameters is shifted by n turns either way.
-                double[] seen =
-                [
-                    mode.FrequencyHertz,
-                    mode.FrequencyHertz + mode.Diameters * spin,
-                    Math.Abs(mode.FrequencyHertz - mode.Diameters * spin),
-                ];
-                if (seen.Any(f => Math.Abs(f - hertz) <= band * hertz))
+                // Noise shakes the film in its own frame too, when it comes from the craft.
+                double[] seen = [mode.FrequencyHertz, .. mode.SeenHertz];
+                double nearest = seen.MinBy(f => Math.Abs(f - hertz));
+                if (Math.Abs(nearest - hertz) <= band * hertz)
                 {
+                    string where =
+                        nearest == mode.FrequencyHertz
+                            ? ""
+                            : FormattableString.Invariant($", seen from outside at {nearest:G4} Hz,");
                     yield return FormattableString.Invariant(
-                        $"{mode.Sail}: film mode ({mode.Diameters}, {mode.Circles}) at {mode.FrequencyHertz:G4} Hz coincides with {name} at {hertz:G4} Hz within {100 * band:G3} %."
+                        $"{mode.Sail}: film mode ({mode.Diameters}, {mode.Circles}) at {mode.FrequencyHertz:G4} Hz{where} coincides with {name} at {hertz:G4} Hz within {100 * band:G3} %."
                     );
                 }
             }

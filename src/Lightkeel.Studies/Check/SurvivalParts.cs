@@ -92,6 +92,40 @@ public sealed record CheckedFilmHeat
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("runaway_power_factor_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? RunawayReason { get; init; }
+
+    /// <summary>Temperature of the hottest element at the runaway point, K; may lie far beyond what the film bears.</summary>
+    [JsonPropertyName("runaway_K")]
+    public double? RunawayKelvin { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("runaway_K_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? RunawayKelvinReason { get; init; }
+
+    /// <summary>
+    /// Wavelengths between which a black body at the temperature of the hottest element radiates nine tenths of its power, m: where the
+    /// emissivity of the film must be known.
+    /// </summary>
+    [JsonPropertyName("emission_band_m")]
+    public double[]? EmissionBandMetres { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("emission_band_m_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? EmissionBandReason { get; init; }
+
+    /// <summary>
+    /// Length over which conduction along the film evens its temperature out, m, by the conductivity of its material; temperatures are
+    /// computed without conduction, so differences over less than this length are smaller in truth.
+    /// </summary>
+    [JsonPropertyName("conduction_length_m")]
+    public double? ConductionMetres { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("conduction_length_m_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? ConductionReason { get; init; }
+
+    /// <summary>What to know of its tables of shares at what it reaches; null when there is nothing.</summary>
+    [JsonPropertyName("table_text"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? TableText { get; init; }
 }
 
 /// <summary>Heat of a payload or boom.</summary>
@@ -137,7 +171,16 @@ public sealed record CheckedFilmStress(
         string? LeastStressReason,
     [property: JsonPropertyName("handed_over_N")] double HandedOverNewtons,
     [property: JsonPropertyName("text")] string Text
-);
+)
+{
+    /// <summary>Rise of temperature over its frame at which a flat film on a stiff ring buckles by its expansion, K, without load.</summary>
+    [JsonPropertyName("buckling_rise_K")]
+    public double? BucklingRiseKelvin { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("buckling_rise_K_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? BucklingRiseReason { get; init; }
+}
 
 /// <summary>One boom as a tube, its root held by the sail and its tip free.</summary>
 /// <param name="Name">Name of the mass.</param>
@@ -146,6 +189,10 @@ public sealed record CheckedFilmStress(
 /// <param name="BucklingLoadNewtons">Euler load, N.</param>
 /// <param name="StressPascals">Axial stress, Pa.</param>
 /// <param name="BendingHertz">First bending frequency under its load, Hz.</param>
+/// <param name="SecondBendingHertz">Second bending frequency, without axial load, Hz.</param>
+/// <param name="FreeBendingHertz">First bending frequency of the bare boom with both ends free, Hz: where the sail does not hold it.</param>
+/// <param name="TipDeflectionMetres">Sideways way of the tip at the tilt of the start, m: its mass pushed across by the acceleration.</param>
+/// <param name="TipDeflectionReason">Why there is none.</param>
 /// <param name="TubeKilograms">Mass by its volume and its material, kg; it flies with its stated mass.</param>
 /// <param name="TubeReason">Why there is none.</param>
 public sealed record CheckedBoom(
@@ -155,6 +202,11 @@ public sealed record CheckedBoom(
     [property: JsonPropertyName("buckling_load_N")] double BucklingLoadNewtons,
     [property: JsonPropertyName("stress_Pa")] double StressPascals,
     [property: JsonPropertyName("bending_Hz")] double BendingHertz,
+    [property: JsonPropertyName("second_bending_Hz")] double SecondBendingHertz,
+    [property: JsonPropertyName("free_bending_Hz")] double FreeBendingHertz,
+    [property: JsonPropertyName("tip_deflection_m")] double? TipDeflectionMetres,
+    [property: JsonPropertyName("tip_deflection_m_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        string? TipDeflectionReason,
     [property: JsonPropertyName("tube_kg")] double? TubeKilograms,
     [property: JsonPropertyName("tube_kg_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
         string? TubeReason
@@ -163,13 +215,19 @@ public sealed record CheckedBoom(
 /// <summary>One frequency of a film.</summary>
 /// <param name="Sail">Name of the sail.</param>
 /// <param name="Diameters">Nodal diameters or waves around.</param>
-/// <param name="Circles">Nodal circles.</param>
+/// <param name="Circles">Nodal circles of a flat film; of a curved one its place in the order, from 0.</param>
 /// <param name="FrequencyHertz">Frequency, Hz, in the frame that turns with the film.</param>
+/// <param name="Wave">standing, with-spin or against-spin: how it moves over the film.</param>
+/// <param name="SeenHertz">Frequencies at which it is seen from a frame that does not turn, Hz.</param>
+/// <param name="RelativeError">What finer elements change, relative; 0 for closed forms.</param>
 /// <param name="Method">closed-form or finite-element.</param>
 public sealed record CheckedFilmMode(
     [property: JsonPropertyName("sail")] string Sail,
     [property: JsonPropertyName("diameters")] int Diameters,
     [property: JsonPropertyName("circles")] int Circles,
     [property: JsonPropertyName("frequency_Hz")] double FrequencyHertz,
+    [property: JsonPropertyName("wave")] string Wave,
+    [property: JsonPropertyName("seen_Hz")] double[] SeenHertz,
+    [property: JsonPropertyName("relative_error")] double RelativeError,
     [property: JsonPropertyName("method")] string Method
 );

@@ -19,6 +19,7 @@ namespace Lightkeel.Studies.Check;
 /// <param name="Law">How its shares change with temperature.</param>
 /// <param name="Heat">Its heat in the trim.</param>
 /// <param name="HasEmissivity">False when the design states no emissivity.</param>
+/// <param name="Colour">Absorbed share against wavelength; null when it does not change.</param>
 internal sealed record SurvivalFilm(
     SailDesign Sail,
     PlacedSurface Surface,
@@ -26,7 +27,8 @@ internal sealed record SurvivalFilm(
     double? ThicknessMetres,
     HeatLaw Law,
     FilmHeat Heat,
-    bool HasEmissivity
+    bool HasEmissivity,
+    ShareTable? Colour
 );
 
 /// <summary>What all parts of the survival assessment look at: the craft in its trim.</summary>
@@ -71,9 +73,8 @@ internal sealed class SurvivalScene
     private SurvivalFilm FilmOf(SailDesign sail, PlacedSurface surface, in CraftPose pose)
     {
         SurfaceDesign optics = Model.Design.SurfaceOf(sail);
-        HeatLaw law = optics.Heat is { } h
-            ? new(h.AbsorptionGrowthPerKelvin, h.EmissivityExponent, h.ReferenceKelvin)
-            : HeatLaw.Constant;
+        HeatLaw law = LawOf(optics.Heat);
+        ShareTable? colour = Table(optics.Heat?.Wavelength);
         Material? material = Model.Design.MaterialOf(sail.MaterialName);
         double? density = sail.DensityKilogramsPerCubicMetre ?? material?.Value(MaterialProperty.Density);
         double? thickness =
@@ -81,9 +82,31 @@ internal sealed class SurvivalScene
             ?? (
                 sail.ArealDensityKilogramsPerSquareMetre > 0 ? sail.ArealDensityKilogramsPerSquareMetre / density : null
             );
-        FilmHeat heat = FilmHeat.Of(LightingOf(surface, pose), law);
-        return new(sail, surface, material, thickness, law, heat, optics.EmissivityLit is not null);
+        FilmHeat heat = FilmHeat.Of(LightingOf(surface, pose), law, AbsorptionFactor(colour, StartRapidity));
+        return new(sail, surface, material, thickness, law, heat, optics.EmissivityLit is not null, colour);
     }
+
+    /// <summary>Rapidity of the start along the beam.</summary>
+    private double StartRapidity => Math.Atanh(Pose.VelocityMetresPerSecond.Z / Illumination.LightSpeed);
+
+    /// <summary>Absorbed share of a film that recedes at a rapidity over that at rest, by its table of wavelengths.</summary>
+    public double AbsorptionFactor(ShareTable? colour, double rapidity)
+    {
+        double wavelength = Model.Beam.WavelengthMetres;
+        return colour is null ? 1 : colour.At(wavelength * Math.Exp(rapidity)) / colour.At(wavelength);
+    }
+
+    private static HeatLaw LawOf(HeatLawDesign? h) =>
+        h is null
+            ? HeatLaw.Constant
+            : new(h.AbsorptionGrowthPerKelvin, h.EmissivityExponent, h.ReferenceKelvin)
+            {
+                Absorption = Table(h.Absorption),
+                EmissivityFront = Table(h.EmissivityLit),
+                EmissivityBack = Table(h.EmissivityBack),
+            };
+
+    private static ShareTable? Table(SharesDesign? shares) => shares is null ? null : new(shares.Places, shares.Shares);
 
     /// <summary>A vector of body axes as beam axes see it from the centre of mass.</summary>
     public Vec3 InBeam(Vec3 bodyMetres) => Pose.BeamFromBody * (bodyMetres - Model.Craft.Mass.CenterOfMassMetres);

@@ -10,6 +10,9 @@ namespace Lightkeel.Studies.Check;
 /// <summary>Stress of the films, and the limits it meets.</summary>
 internal static class SurvivalStress
 {
+    /// <summary>Share of the radius that is left out around the point where the film hands over its load, where no mount is stated.</summary>
+    public const double MountShare = 0.02;
+
     private const double ThinnestMetres = 1e-9;
     private const string Balance = "equilibrium of a membrane of revolution";
 
@@ -56,21 +59,26 @@ internal static class SurvivalStress
         {
             return Flat(scene, film, loads, thickness, handed);
         }
-        IReadOnlyList<ShellStation> stations = Away(MembraneShell.Stations(loads), scene, film);
-        if (stations.Count == 0)
+        double mount = scene.Settings.MountRadiusMetres ?? MountShare * film.Surface.Shape.MaximumRadiusMetres;
+        MembraneExtremes? extremes = loads.Lighting.IsAxisymmetric ? new(loads, mount) : null;
+        if (extremes is null || extremes.IsEmpty)
         {
-            const string Uneven =
-                "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright.";
-            scene.Limits.Add(LimitReading.NotAssessed("film-tension", sail, Uneven));
-            scene.Limits.Add(LimitReading.NotAssessed("film-compression", sail, Uneven));
-            return Nothing(sail, thickness, Uneven, handed);
+            string none = extremes is null
+                ? "Stress is computed on the axis of an axisymmetric beam alone, with the sail upright."
+                : "The whole film lies within limits.mount_radius.";
+            scene.Limits.Add(LimitReading.NotAssessed("film-tension", sail, none));
+            scene.Limits.Add(LimitReading.NotAssessed("film-compression", sail, none));
+            return Nothing(sail, thickness, none, handed);
         }
-        double greatest = stations.Max(s => s.Greatest) / thickness;
-        double least = stations.Min(s => s.Least) / thickness;
+        double greatest = extremes.Greatest(s => s.Greatest).Greatest / thickness;
+        double least = extremes.Greatest(s => -s.Least).Least / thickness;
         AddTension(scene, film, Math.Max(0, greatest), TensionText(scene));
-        AddCompression(scene, film, stations, thickness);
-        AddMount(scene, film, loads, thickness);
-        return new(sail, thickness, null, greatest, null, least, null, handed, Balance);
+        AddCompression(scene, film, extremes, thickness);
+        AddMount(scene, film, extremes, thickness);
+        return new(sail, thickness, null, greatest, null, least, null, handed, Balance)
+        {
+            BucklingRiseReason = OnlyFlat,
+        };
     }
 
     private static string TensionText(SurvivalScene scene) =>
@@ -78,19 +86,13 @@ internal static class SurvivalStress
             ? "Greatest tension, without the innermost 2 % of the radius where the film hands over its load."
             : "Greatest tension outside the mount.";
 
-    private static CheckedFilmStress Nothing(string sail, double? thickness, string reason, double handed) =>
-        new(sail, thickness, thickness is null ? reason : null, null, reason, null, reason, handed, reason);
+    private const string OnlyFlat = "Only a flat film on a stiff ring buckles as a plate.";
 
-    // Towards the point where the film hands over its load its stress grows without bound: the mount's own radius, or 2 %, is left out.
-    private static IReadOnlyList<ShellStation> Away(
-        IReadOnlyList<ShellStation> stations,
-        SurvivalScene scene,
-        SurvivalFilm film
-    )
-    {
-        double least = scene.Settings.MountRadiusMetres ?? 0.02 * film.Surface.Shape.MaximumRadiusMetres;
-        return [.. stations.Where(s => s.RadiusMetres >= least)];
-    }
+    private static CheckedFilmStress Nothing(string sail, double? thickness, string reason, double handed) =>
+        new(sail, thickness, thickness is null ? reason : null, null, reason, null, reason, handed, reason)
+        {
+            BucklingRiseReason = reason,
+        };
 
     private static void AddTension(SurvivalScene scene, SurvivalFilm film, double stress, string text)
     {
@@ -119,13 +121,13 @@ internal static class SurvivalStress
     private static void AddCompression(
         SurvivalScene scene,
         SurvivalFilm film,
-        IReadOnlyList<ShellStation> stations,
+        MembraneExtremes extremes,
         double thickness
     )
     {
         const string Name = "film-compression";
         string sail = film.Sail.Name;
-        if (stations.All(s => s.Least >= 0))
+        if (!extremes.IsPressed)
         {
             scene.Limits.Add(
                 LimitReading.Upper(
@@ -162,7 +164,7 @@ internal static class SurvivalStress
                 s.CurvatureRadiusMetres,
                 scene.Settings.ShellKnockdown
             );
-        ShellStation worst = stations.MinBy(s => s.Least < 0 ? s.Least / Buckling(s) : 0);
+        ShellStation worst = extremes.Greatest(s => s.Least < 0 ? -s.Least / Buckling(s) : 0);
         scene.Limits.Add(
             LimitReading.Upper(
                 Name,
@@ -177,35 +179,25 @@ internal static class SurvivalStress
         );
     }
 
-    private static void AddMount(SurvivalScene scene, SurvivalFilm film, ShellLoads loads, double thickness)
+    private static void AddMount(SurvivalScene scene, SurvivalFilm film, MembraneExtremes extremes, double thickness)
     {
         const string Name = "mount";
         string sail = film.Sail.Name;
-        if (loads.Hold == ShellHold.Rim)
+        if (film.Sail.Hold == SailHold.Rim)
         {
             return;
         }
-        if (scene.Settings.MountRadiusMetres is not { } radius)
+        if (scene.Settings.MountRadiusMetres is null)
         {
             scene.Limits.Add(LimitReading.NotAssessed(Name, sail, "give limits.mount_radius"));
             return;
         }
-        IReadOnlyList<ShellStation> all = MembraneShell.Stations(loads);
-        if (
-            film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength
-            || !all.Any(s => s.RadiusMetres >= radius)
-        )
+        if (film.Material?.Find(MaterialProperty.TensileStrength) is not { } strength)
         {
-            scene.Limits.Add(
-                LimitReading.NotAssessed(
-                    Name,
-                    sail,
-                    "give a material with a tensile_strength, and a mount within the film"
-                )
-            );
+            scene.Limits.Add(LimitReading.NotAssessed(Name, sail, "give a material with a tensile_strength"));
             return;
         }
-        ShellStation at = all.First(s => s.RadiusMetres >= radius);
+        ShellStation at = extremes.Innermost;
         scene.Limits.Add(
             LimitReading.Upper(
                 Name,
@@ -219,6 +211,14 @@ internal static class SurvivalStress
             )
         );
     }
+
+    // E α ΔT/(1 − ν) h = the buckling load of a clamped plate.
+    private static double? BucklingRise(SurvivalFilm film, CircularPlate plate, double young, double nu) =>
+        film.Material?.Value(MaterialProperty.Expansion) is { } expansion and > 0
+            ? plate.BucklingNewtonsPerMetre(PlateRim.Clamped)
+                / plate.ThicknessMetres
+                / ThinShellForms.HeldFilmStress(young, nu, expansion, 1)
+            : null;
 
     // A flat film with its rim held bulges by its own tension; spin adds that of a disc, and a limit of sag asks for a tension.
     private static CheckedFilmStress Flat(
@@ -247,6 +247,7 @@ internal static class SurvivalStress
         double spun =
             spin == 0 || density == 0 ? 0 : ThinShellForms.SpinningDiscStress(density, nu, spin, radius, 0).Radial;
         double bulged = held.GreatestStress(young, thickness, pressure, radius);
+        CircularPlate plate = new(radius, thickness, young, nu);
         AddTension(
             scene,
             film,
@@ -262,7 +263,11 @@ internal static class SurvivalStress
                     FormattableString.Invariant(
                         $"Sag of the held film; to stay within the limit it needs a tension of {ThinShellForms.FlatFilmTension(pressure, radius, sag):G3} N/m."
                     ),
-                    held.Sag(young, thickness, pressure, radius),
+                    // Bending and bulging share the load: the true sag is below that of either alone.
+                    Math.Min(
+                        held.Sag(young, thickness, pressure, radius),
+                        plate.MiddleDeflection(PlateRim.Clamped, pressure)
+                    ),
                     sag,
                     1,
                     Dimension.OfLength,
@@ -270,6 +275,13 @@ internal static class SurvivalStress
                 )
             );
         }
-        return new(sail, thickness, null, spun + bulged, null, 0, null, handed, "flat film, rim held");
+        return new(sail, thickness, null, spun + bulged, null, 0, null, handed, "flat film, rim held")
+        {
+            BucklingRiseKelvin = BucklingRise(film, plate, young, nu),
+            BucklingRiseReason =
+                film.Material.Value(MaterialProperty.Expansion) > 0
+                    ? null
+                    : "Give a material with an expansion above 0.",
+        };
     }
 }

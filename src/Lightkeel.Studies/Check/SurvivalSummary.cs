@@ -24,6 +24,10 @@ internal static class SurvivalSummary
             {
                 yield return new("hot-pose", $"{film.Sail}: {film.AnyPoseReason}");
             }
+            if (film.TableText is { } table)
+            {
+                yield return new("share-table", $"{film.Sail}: {table}");
+            }
         }
         foreach (string text in r.Survival.FilmModesText.Where(t => t.Contains("coincides", StringComparison.Ordinal)))
         {
@@ -55,6 +59,11 @@ internal static class SurvivalSummary
                 ? "margin above 100 times"
                 : "margin " + (100 * margin).ToString("0.#", CultureInfo.InvariantCulture) + " %";
         string note = margin < 0 ? "FAILS, " + shown : shown;
+        if (value == 0 && limit.Bound == "upper")
+        {
+            // Nothing of what is limited occurs: a ratio would say nothing.
+            return new(label, "none", "", "holds: " + limit.Text);
+        }
         return new(label, Usual(value, limit.Dimension), "", $"{sign} {Usual(allowed, limit.Dimension)}, {note}");
     }
 
@@ -68,6 +77,21 @@ internal static class SurvivalSummary
             {
                 rows.Add(Kelvin("  in any pose (bound)", f.AnyPoseKelvin, f.AnyPoseReason));
                 rows.Add(SummaryRow.OfPossible("  time constant", f.TimeConstantSeconds, "s", f.TimeConstantReason));
+                if (f.RunawayKelvin is { } turning)
+                {
+                    string beyond =
+                        turning > f.HottestKelvin
+                            ? r.Limits.FirstOrDefault(l => l.Name == "runaway" && l.Subject == f.Sail)?.Text ?? ""
+                            : "";
+                    rows.Add(
+                        new(
+                            "  turning point of runaway",
+                            turning.ToString("F0", CultureInfo.InvariantCulture),
+                            "K",
+                            beyond
+                        )
+                    );
+                }
             }
         }
         rows.AddRange(r.Survival.Bodies.Select(b => Kelvin(b.Name, b.TemperatureKelvin, b.TemperatureReason)));

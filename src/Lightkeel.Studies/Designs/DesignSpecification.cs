@@ -96,13 +96,10 @@ public static class DesignSpecification
         return design;
     }
 
-    // A thickness without a density takes that of the sail's material, which may stand anywhere in the file.
+    // A thickness without a density takes that of the sail's material, and a sail of which neither is said that of its film, wherever they stand.
     private static Design WithFilmMass(Design design, TableReading table)
     {
-        if (
-            !table.IsSound
-            || design.Sails.All(s => s.ThicknessMetres is null || s.DensityKilogramsPerCubicMetre is not null)
-        )
+        if (!table.IsSound)
         {
             return design;
         }
@@ -122,6 +119,19 @@ public static class DesignSpecification
                     );
                 }
                 sails.Add(sail with { ArealDensityKilogramsPerSquareMetre = thickness * (density ?? 0) });
+            }
+            else if (sail.IsWeighedByFilm && design.SurfaceOf(sail) is FilmSurfaceDesign film)
+            {
+                double? areal = film.ArealDensityKilogramsPerSquareMetre(design);
+                if (areal is null)
+                {
+                    table.Fault(
+                        SailSpec.Section,
+                        $"sail.{sail.Name} lacks areal_density, and surface.{film.Name} has a layer of unknown density",
+                        $"give the sail an areal_density, or each layer a density or a material that has one"
+                    );
+                }
+                sails.Add(sail with { ArealDensityKilogramsPerSquareMetre = areal ?? 0 });
             }
             else
             {

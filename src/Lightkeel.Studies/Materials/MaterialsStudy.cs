@@ -124,6 +124,7 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
     private static string UnitOf(MaterialProperty property) =>
         property is MaterialProperty.YoungsModulus or MaterialProperty.TensileStrength ? "Pa"
         : property is MaterialProperty.HeatCapacity ? "J/(kg K)"
+        : property is MaterialProperty.Conductivity ? "W/(m K)"
         : property.Dimension().ToString();
 
     private static SummarySection Section(ListedMaterial material, bool withSources) =>

@@ -1,7 +1,10 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Materials;
 using Lightkeel.Physics.Optics;
+using Lightkeel.Physics.Optics.Films;
+using Lightkeel.Physics.Optics.Indices;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
 using Lightkeel.Studies.Catalogue;
@@ -28,9 +31,11 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
         {
             SurfaceOfRevolution shape = Guarded($"sail.{sail.Name}", () => ShapeOf(sail.Shape));
             Placement placement = new(sail.PositionMetres, sail.TurnRadians);
-            surfaces.Add(
-                new(sail.Name, shape, OpticsOf(design.SurfaceOf(sail)), placement.OriginMetres, placement.BodyFromPart)
+            SurfaceOptics optics = Guarded(
+                $"surface.{sail.SurfaceName}",
+                () => OpticsOf(design.SurfaceOf(sail), design.Beam.WavelengthMetres)
             );
+            surfaces.Add(new(sail.Name, shape, optics, placement.OriginMetres, placement.BodyFromPart));
             parts.Add(new ThinShell(sail.Name, shape, sail.ArealDensityKilogramsPerSquareMetre, placement));
         }
         parts.AddRange(design.Masses.Select(mass => Guarded($"mass.{mass.Name}", () => MassOf(mass))));
@@ -74,13 +79,31 @@ public sealed record DesignModel(Design Design, SailCraft Craft, Beam Beam, IRea
     private static LaserSide SideOf(TowardLaser toward) =>
         toward == TowardLaser.Mouth ? LaserSide.Mouth : LaserSide.Vertex;
 
-    private static OpticalCoefficients OpticsOf(SurfaceDesign surface)
+    private static SurfaceOptics OpticsOf(SurfaceDesign surface, double wavelengthMetres)
     {
         double lit = surface.EmissivityLit ?? 0;
         double back = surface.EmissivityBack ?? 0;
-        return surface is CoefficientsSurfaceDesign c
-            ? new(c.Specular, c.Diffuse, c.Absorbed, lit, back)
-            : new(1, 0, 0, lit, back);
+        return surface switch
+        {
+            CoefficientsSurfaceDesign c => new OpticalCoefficients(c.Specular, c.Diffuse, c.Absorbed, lit, back),
+            FilmSurfaceDesign film => new FilmOptics(
+                new LayeredFilm(film.InOrder.Select(l => new FilmLayer(IndexOf(l), l.ThicknessMetres))),
+                wavelengthMetres,
+                lit,
+                back
+            ),
+            _ => new OpticalCoefficients(1, 0, 0, lit, back),
+        };
+    }
+
+    private static RefractiveIndex IndexOf(FilmLayerDesign layer)
+    {
+        RefractiveIndex index =
+            layer.Rows.Count > 0
+                ? new TabulatedIndex([.. layer.Rows.Select(r => new IndexRow(r.WavelengthMetres, r.N, r.K))])
+            : layer.Index is { } n ? new ConstantIndex(n)
+            : IndexTable.Find(layer.IndexMaterialName!)!.Index;
+        return layer.Extinction is { } k ? new AbsorbingIndex(index, k) : index;
     }
 
     private static MassPart MassOf(MassDesign mass)

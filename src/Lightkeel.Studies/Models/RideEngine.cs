@@ -54,7 +54,7 @@ public static class RideEngine
         {
             throw new InputRefusedException(
                 EngineChoice.RideOption.Written,
-                "atlas serves craft that are axisymmetric about their centre of mass in axisymmetric beams, and balls about their centre of mass in any beam; this design is neither",
+                "atlas serves craft that are axisymmetric about their centre of mass in axisymmetric beams, and balls about their centre of mass in any beam, both without layered films, whose shares change with the Doppler shift; this design is none of these",
                 "take auto or quadrature"
             );
         }
@@ -98,32 +98,23 @@ public static class RideEngine
 
     /// <summary>
     /// The engine of a second flight that tells what the error of the first one's forces does to a ride: an atlas with a tenth of
-    /// the error, or quadrature with ten times the error, which costs less than the ride. Null where there is none.
+    /// the error, or the same forces off in the direction that hurts by the accuracy that all of them met.
     /// </summary>
     /// <param name="ride">The ride with its engine.</param>
     /// <param name="demand">What the ride asked.</param>
-    public static IPressureEngine? TwinOf(RideModel ride, RideDemand demand)
+    public static IPressureEngine TwinOf(RideModel ride, RideDemand demand)
     {
         ArgumentNullException.ThrowIfNull(ride);
         ArgumentNullException.ThrowIfNull(demand);
-        double accuracy = ride.Setup.Engine.Accuracy;
-        return ride.Setup.Engine switch
-        {
-            AtlasTiers when accuracy >= 10 * FinestAtlas => For(
-                "atlas",
-                ride,
-                demand with
-                {
-                    Accuracy = 0.1 * accuracy,
-                }
-            ),
-            SurfaceQuadrature when 10 * accuracy <= StudyContext.CoarsestAccuracy => EngineChoice.Build(
-                "quadrature",
-                ride.Design,
-                10 * accuracy
-            ),
-            _ => null,
-        };
+        IPressureEngine engine = ride.Setup.Engine;
+        return engine is AtlasTiers && engine.Accuracy >= 10 * FinestAtlas
+            ? For("atlas", ride, demand with { Accuracy = 0.1 * engine.Accuracy })
+            : new ShiftedPressure(
+                engine,
+                engine.Accuracy,
+                ride.Setup.FeatureLengthMetres,
+                ride.Design.Craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres)
+            );
     }
 
     private static bool CanServe(DesignModel model) =>

@@ -31,14 +31,15 @@ public static class VerdictNumbers
         ".emissivity",
         ".outer_radius",
         ".wall",
-        ".heat.absorption_growth",
-        ".heat.emissivity_exponent",
-        ".heat.reference_temperature",
     ];
 
     /// <summary>Whether mass, light pressure at the trim or linear stability can depend on a number.</summary>
     /// <param name="path">Its dotted path.</param>
     public static bool AreRead(string path) =>
         !Array.Exists(Unread, prefix => path.StartsWith(prefix, StringComparison.Ordinal))
-        && !Array.Exists(UnreadEnds, end => path.EndsWith(end, StringComparison.Ordinal));
+        && !Array.Exists(UnreadEnds, end => path.EndsWith(end, StringComparison.Ordinal))
+        && !IsHeatLaw(path);
+
+    // surface.NAME.heat.KEY
+    private static bool IsHeatLaw(string path) => path.Split('.') is ["surface", _, "heat", ..];
 }

@@ -84,7 +84,7 @@ internal static class NoiseFilms
             case Sphere:
                 return ([], "its film modes need a material with density, youngs_modulus and poisson_ratio");
             default:
-                return ([], $"no film modes of a {shape.Kind} are computed here");
+                return ([], $"no film modes of a {shape.Kind} are computed here; check knows more");
         }
     }
 

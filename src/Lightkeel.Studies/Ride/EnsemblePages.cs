@@ -10,10 +10,6 @@ internal static class EnsemblePages
 {
     private const int MostSteps = 500;
 
-    // A single ride in strong noise can be beyond any accuracy while the share of rides held is not.
-    private const string WhatItMeans =
-        "Single rides this sensitive may stay so at any accuracy; then the ensemble is as good as its held fraction is steady: compare it with that of finer steps and forces, against its interval.";
-
     public static StudyPresentation Of(RideInput input, RideEnsembleResult r)
     {
         (StudyEnding ending, string? reason) = EndingOf(r);
@@ -48,18 +44,14 @@ internal static class EnsemblePages
                 )
             );
         }
-        if (RideCautions.EndingMovesWithForces(r.Numerics))
-        {
-            return (StudyEnding.AccuracyNotReached, $"Ride 0: {RideCautions.EndingDependsOnForces} {WhatItMeans}");
-        }
-        return r.Numerics.Convergence is { SameEnding: false }
-            ? (StudyEnding.AccuracyNotReached, $"Ride 0: {RideCautions.EndingMoves} {WhatItMeans}")
-            : (StudyEnding.Done, null);
+        string[] moved = [.. TwinCautions.That(r).Where(c => !c.Twins.HeldFractionStands).Select(c => c.Text)];
+        return moved.Length > 0 ? (StudyEnding.AccuracyNotReached, string.Join(" ", moved)) : (StudyEnding.Done, null);
     }
 
     private static List<ResultWarning> Warnings(RideInput input, RideEnsembleResult r)
     {
         List<ResultWarning> warnings = RideCautions.Of(input, r);
+        warnings.AddRange(TwinCautions.That(r).Select(c => new ResultWarning(c.Code, c.Text)));
         if (r.Disturbances.Count == 0 && r.Scatter.Count == 0)
         {
             warnings.Add(
@@ -114,6 +106,7 @@ internal static class EnsemblePages
             rows.AddRange(RideCautions.StepRows(c).Select(row => row with { Label = "ride 0, " + row.Label }));
         }
         rows.AddRange(RideCautions.EngineRows(r));
+        rows.AddRange(TwinCautions.Rows(r));
         return new("Spread") { Rows = rows, Paragraphs = [r.Numerics.StepsText] };
     }
 

@@ -10,7 +10,7 @@ namespace Lightkeel.Studies.Ride;
 internal static class RideCampaign
 {
     /// <summary>Raise it with every change that moves a bit of a ride.</summary>
-    private const int ResultVersion = 2;
+    private const int ResultVersion = 3;
 
     private static readonly RideEnding[] Endings = Enum.GetValues<RideEnding>();
     private static readonly RideEndReason[] Reasons = Enum.GetValues<RideEndReason>();
@@ -49,27 +49,28 @@ internal static class RideCampaign
             DesignFile = File.Exists(input.Design.Document.Source) ? input.Design.Document.Source : null,
         };
 
-    /// <summary>What is asked besides: what the integration of ride 0 is worth, as JSON.</summary>
+    /// <summary>What is asked besides: what the integration of the first rides is worth, as JSON.</summary>
     /// <param name="rides">The plan of the rides.</param>
     /// <param name="input">The input.</param>
-    public static CampaignPlan WorthOf(CampaignPlan rides, RideInput input) =>
+    /// <param name="twins">Of how many rides.</param>
+    public static CampaignPlan WorthOf(CampaignPlan rides, RideInput input, long twins) =>
         rides with
         {
             Question = rides.Question with
             {
                 Study = "ride-worth",
-                Layout = new(RowColumn.Text("numerics", 8192)),
+                Layout = new(RowColumn.Text("worth", 8192)),
                 Settings =
                 [
                     .. rides.Question.Settings,
                     (nameof(RideInput.WithConvergence), input.WithConvergence.ToString()),
                     ("rides", rides.Question.Layout.ToText()),
-                    ("report", "2"),
+                    ("report", "3"),
                 ],
             },
-            Items = 1,
+            Items = twins,
             Block = 1,
-            Stage = "finer twin of ride 0",
+            Stage = "twins of rides",
         };
 
     /// <summary>Writes a ride.</summary>

@@ -1,8 +1,5 @@
-using System.Globalization;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Studies.Catalogue;
-using Lightkeel.Studies.Designs.Sections;
-using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Output;
 
 namespace Lightkeel.Studies.Ride;
@@ -30,8 +27,6 @@ internal static class RideCautions
                 )
             );
         }
-        warnings.AddRange(CoarseDropOuts(input, result.Numerics));
-        warnings.AddRange(CoarsePower(input, result.Numerics));
         if (NeverLeftTheAxis(result))
         {
             warnings.Add(
@@ -47,71 +42,57 @@ internal static class RideCautions
                 n.Cautions.Select(c => new ResultWarning(c.Code, c.Text, $"noise.{n.Name}"))
             )
         );
-        if (result.Numerics.Convergence is { SameEnding: false })
+        if (result is SingleRideResult && result.Numerics.Convergence is { SameEnding: false })
         {
             warnings.Add(new("ending-not-converged", EndingMoves));
         }
-        if (result.Numerics.EngineTwin is { SameEnding: false } twin)
+        if (result is SingleRideResult && result.Numerics.EngineTwin is { SameEnding: false } twin)
         {
             warnings.Add(
                 new(
                     "ending-depends-on-forces",
                     FormattableString.Invariant(
-                        $"On forces computed to {twin.RelativeError:G2} the ride ends for another reason: it is too near to a limit, or too sensitive, for the accuracy of the forces. Ask for a smaller --accuracy."
+                        $"{EndingDependsOnForces} It was flown again on {twin.Engine}, {twin.RelativeError:G2}."
                     )
                 )
             );
+        }
+        if (result is SingleRideResult one && Sensitivity(one) is { } sensitive)
+        {
+            warnings.Add(sensitive);
         }
         warnings.AddRange(result.AtlasNotes.Select(note => new ResultWarning("atlas-cache", note)));
         return warnings;
     }
 
-    // Fixed steps meet a break of the light to within about a step, which only matters where the drop-out is not much longer.
-    private static IEnumerable<ResultWarning> CoarseDropOuts(RideInput input, RideNumericsReport n)
+    // Where what no accuracy can hold decides the motion, the end of one ride says nothing about the next.
+    private static ResultWarning? Sensitivity(SingleRideResult r)
     {
-        const double StepsToMatter = 100;
-        if (input.IsCalm || !n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
-        {
-            yield break;
-        }
-        int place = 0;
-        foreach (DropOutDesign gap in input.Design.Model.Design.DropOuts)
-        {
-            string name = gap.Name ?? place.ToString(CultureInfo.InvariantCulture);
-            place++;
-            if (gap.LengthSeconds < StepsToMatter * n.MeanStepSeconds)
-            {
-                yield return new(
-                    "drop-out-coarse",
-                    FormattableString.Invariant(
-                        $"Fixed steps of {n.MeanStepSeconds:G3} s meet the beginning and the end of this drop-out to within about a step each, and it lasts {gap.LengthSeconds:G3} s: the push that it costs is uncertain by about {Math.Min(100, 100 * n.MeanStepSeconds / gap.LengthSeconds):G2} %. Ask for a smaller --step, or for --steps adaptive."
-                    ),
-                    $"dropout.{name}"
-                );
-            }
-        }
-    }
-
-    // The same of the power schedule: what changes within a few steps is seen by few of them.
-    private static IEnumerable<ResultWarning> CoarsePower(RideInput input, RideNumericsReport n)
-    {
-        const double StepsToMatter = 10;
-        if (!n.StepsText.StartsWith("Fixed", StringComparison.Ordinal))
-        {
-            yield break;
-        }
-        IReadOnlyList<double> times = RideModel.ScheduleOf(input.Design.Model.Design.Ride).BreaksSeconds;
-        double[] lengths = [.. times.Zip(times.Skip(1), (from, to) => to - from).Where(length => length > 0)];
-        if (lengths.Length > 0 && lengths.Min() < StepsToMatter * n.MeanStepSeconds)
-        {
-            yield return new(
-                "power-edge-coarse",
+        const double OfLargest = 0.01;
+        const double OfEnd = 0.1;
+        (double Largest, double End, string With)[] twins =
+        [
+            r.Numerics.Convergence is { } c
+                ? (c.MaximumOffsetDifferenceMetres, c.OffsetDifferenceMetres, "finer steps")
+                : default,
+            r.Numerics.EngineTwin is { } e
+                ? (
+                    e.MaximumOffsetDifferenceMetres,
+                    e.OffsetDifferenceMetres,
+                    "forces that differ by less than their error"
+                )
+                : default,
+        ];
+        (double largest, double end, string with) = twins.MaxBy(t => Math.Max(t.Largest / OfLargest, t.End / OfEnd));
+        double size = r.MaximumOffsetMetres;
+        return largest > OfLargest * size || end > OfEnd * size
+            ? new(
+                "ride-not-converged",
                 FormattableString.Invariant(
-                    $"The power schedule has a part of {lengths.Min():G3} s, and fixed steps of {n.MeanStepSeconds:G3} s meet its beginning and its end to within about a step each. Ask for a smaller --step, or for --steps adaptive."
-                ),
-                "ride"
-            );
-        }
+                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: how it ended stands, where it was does not. Ask for a smaller --step, --tolerance or --accuracy; where that does not help, the ride is too sensitive to be told to its end, and shares and bands of an ensemble (--rides) mean more."
+                )
+            )
+            : null;
     }
 
     // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.
@@ -128,13 +109,9 @@ internal static class RideCautions
         return largest <= Rounding * result.LostAtMetres;
     }
 
-    /// <summary>Whether forces more accurate than the ride's end it for another reason.</summary>
-    public static bool EndingMovesWithForces(RideNumericsReport n) =>
-        n.EngineTwin is { SameEnding: false, Engine: "atlas" };
-
-    /// <summary>Why a ride whose ending changes with better forces is no result.</summary>
+    /// <summary>Why a ride whose ending changes with other forces is no result.</summary>
     public const string EndingDependsOnForces =
-        "With more accurate forces the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
+        "With forces that differ by less than their error the ride ends for another reason: it is too near to a limit, or too sensitive. Ask for a smaller --accuracy.";
 
     /// <summary>What finer steps change, for summaries; the way flown along the beam is kept apart from the offset, which decides.</summary>
     public static IEnumerable<SummaryRow> StepRows(RideConvergenceReport c)
@@ -165,7 +142,10 @@ internal static class RideCautions
         }
         if (n.EngineTwin is { } twin)
         {
-            string forces = FormattableString.Invariant($"with forces to {twin.RelativeError:G2}");
+            string forces =
+                twin.Engine == "atlas"
+                    ? FormattableString.Invariant($"with forces to {twin.RelativeError:G2}")
+                    : FormattableString.Invariant($"with forces off by {twin.RelativeError:G2}");
             yield return SummaryRow.Of("end point across the beam moves", twin.OffsetDifferenceMetres, "m", forces);
             yield return SummaryRow.Of("largest offset moves", twin.MaximumOffsetDifferenceMetres, "m", forces);
         }

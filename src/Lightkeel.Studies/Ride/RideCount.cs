@@ -1,3 +1,4 @@
+using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Physics.Motion;
 
 namespace Lightkeel.Studies.Ride;
@@ -9,6 +10,18 @@ namespace Lightkeel.Studies.Ride;
 /// <param name="LossTimesSeconds">Times of loss in the order of the rides, s.</param>
 internal sealed record RideCount(long Held, long Lost, long Undecided, IReadOnlyList<double> LossTimesSeconds)
 {
+    /// <summary>
+    /// Clopper–Pearson interval of 95 % for the probability of being held: lower end with undecided rides as lost, upper end with
+    /// them as held.
+    /// </summary>
+    /// <param name="rides">Rides flown.</param>
+    public ConfidenceInterval Interval95(long rides) =>
+        new(
+            Proportion.ClopperPearson(Held, rides).Lower,
+            Proportion.ClopperPearson(Held + Undecided, rides).Upper,
+            0.95
+        );
+
     /// <summary>Counts the rides; reads them twice, so that the times take no more room than they need.</summary>
     public static RideCount Of(IReadOnlyList<FlownRide> flown)
     {

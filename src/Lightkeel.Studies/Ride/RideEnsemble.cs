@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Physics.Motion;
@@ -16,6 +15,8 @@ internal sealed class RideEnsemble
 {
     /// <summary>Most rides of an ensemble.</summary>
     public const long MostRides = 1_000_000;
+
+    private const string NoTwins = "Not asked for, not finished, or the rides had no ends to compare.";
 
     private readonly RidePlan _plan;
     private readonly RideInput _input;
@@ -75,7 +76,7 @@ internal sealed class RideEnsemble
     }
 
     // A start drawn beyond a limit is a ride lost before it began. The design's own start beyond one is refused, as ever.
-    private static FlownRide? LostAtOnce(ulong number, RideModel ride)
+    internal static FlownRide? LostAtOnce(ulong number, RideModel ride)
     {
         RideStart s = ride.Start;
         double offset = double.Hypot(s.OffsetXMetres, s.OffsetYMetres);
@@ -137,7 +138,10 @@ internal sealed class RideEnsemble
         }
         IReadOnlyList<FlownRide> flown = rides.List((number, row) => RideCampaign.Read(_layout, number, row));
         RideCount count = RideCount.Of(flown);
-        RideNumericsReport? worth = FirstNumerics(rides);
+        ConfidenceInterval interval = count.Interval95(rides.Present);
+        EnsembleWorth? worth = rides.IsComplete
+            ? new EnsembleTwins(_plan, _input, _context, _asked, _method, flown, count, _first).Fly()
+            : null;
         return new()
         {
             Rides = rides.Present,
@@ -146,11 +150,7 @@ internal sealed class RideEnsemble
             Lost = count.Lost,
             Undecided = count.Undecided,
             HeldFraction = (double)count.Held / rides.Present,
-            Interval95 =
-            [
-                Proportion.ClopperPearson(count.Held, rides.Present).Lower,
-                Proportion.ClopperPearson(count.Held + count.Undecided, rides.Present).Upper,
-            ],
+            Interval95 = [interval.Lower, interval.Upper],
             LossTimesSeconds = count.LossTimesSeconds,
             Bands = RideBandReading.Of(rides, _times, _plan.LostAtMetres),
             MaximumOffset = OffsetSpread(flown, rides.Present),
@@ -161,7 +161,12 @@ internal sealed class RideEnsemble
             LostAtMetres = _plan.LostAtMetres,
             Disturbances = RideReading.Disturbances(_plan),
             Engine = _plan.Engine.Name,
-            Numerics = worth ?? RideReading.NoNumerics(_plan.Steps, "The ensemble was stopped before its end."),
+            StepTwins = worth?.Steps,
+            StepTwinsReason = worth?.Steps is null ? NoTwins : null,
+            ForceTwins = worth?.Forces,
+            ForceTwinsReason = worth?.Forces is null ? NoTwins : null,
+            Numerics =
+                worth?.Numerics ?? RideReading.NoNumerics(_plan.Steps, "The ensemble was stopped before its end."),
             IsStopped = worth is null,
             AtlasNotes = _plan.AtlasNotes,
         };
@@ -192,48 +197,5 @@ internal sealed class RideEnsemble
         }
         Array.Sort(sorted);
         return sorted;
-    }
-
-    // Kept in the archive too: recalling an ensemble flies nothing.
-    private RideNumericsReport? FirstNumerics(CampaignResults rides)
-    {
-        if (!rides.IsComplete)
-        {
-            return null;
-        }
-        CampaignPlan asked = RideCampaign.WorthOf(_asked, _input);
-        RowLayout layout = asked.Question.Layout;
-        try
-        {
-            CampaignResults worth = _context.Complete(
-                new(asked, (_, row) => layout.Put(row, 0, JsonSerializer.Serialize(Assess(), ReportJson)))
-            );
-            return worth
-                .Items((_, row) => JsonSerializer.Deserialize(layout.Text(row, 0), ReportJson))
-                .FirstOrDefault();
-        }
-        catch (OperationCanceledException) when (_context.Cancellation.IsCancellationRequested)
-        {
-            return null;
-        }
-    }
-
-    private static System.Text.Json.Serialization.Metadata.JsonTypeInfo<RideNumericsReport> ReportJson =>
-        RideJson.Default.RideNumericsReport;
-
-    private RideNumericsReport Assess()
-    {
-        RideModel ride = _plan.Prepare(0, isScattered: true);
-        if (_plan.Scatter.Count > 0 && LostAtOnce(0, ride) is not null)
-        {
-            return RideReading.NoNumerics(_plan.Steps, "Ride 0 was lost at once: its start was drawn beyond a limit.");
-        }
-        RideResult first = _first ?? RidePlan.Fly(ride, _method, CancellationToken.None);
-        RideMethod method = _method with { RecordEverySeconds = null };
-        RideConvergence? finer = _plan.Compare(first, 0, isScattered: true, method);
-        EngineTwin? twin = _plan.CompareEngine(first, 0, isScattered: true, method);
-        // A comparison that was stopped must not be kept as one that was not asked for.
-        _context.Cancellation.ThrowIfCancellationRequested();
-        return RideReading.Numerics(_plan.Steps, first, (finer, twin));
     }
 }

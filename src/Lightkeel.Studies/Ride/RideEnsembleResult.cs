@@ -56,6 +56,22 @@ public sealed record RideEnsembleResult : RideStudyResult
     [JsonPropertyName("scatter")]
     public required IReadOnlyList<string> Scatter { get; init; }
 
+    /// <summary>What finer steps change of the endings; null when they were not flown.</summary>
+    [JsonPropertyName("step_twins")]
+    public EndingTwins? StepTwins { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("step_twins_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? StepTwinsReason { get; init; }
+
+    /// <summary>What forces of another accuracy change of the endings; null when they were not flown.</summary>
+    [JsonPropertyName("force_twins")]
+    public EndingTwins? ForceTwins { get; init; }
+
+    /// <summary>Why there is none.</summary>
+    [JsonPropertyName("force_twins_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? ForceTwinsReason { get; init; }
+
     /// <summary>The rides one by one, for tables.</summary>
     [JsonIgnore]
     public IReadOnlyList<FlownRide> Flown { get; init; } = [];

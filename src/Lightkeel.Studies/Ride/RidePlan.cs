@@ -102,14 +102,29 @@ internal sealed class RidePlan
             return null;
         }
         RideModel ride = Prepare(number, isScattered);
-        if (RideEngine.TwinOf(ride, Demand(1)) is not { } engine)
-        {
-            return null;
-        }
+        IPressureEngine engine = RideEngine.TwinOf(ride, Demand(1));
         RideResult twin = Fly(ride with { Setup = ride.Setup with { Engine = engine } }, method, _context.Cancellation);
         return twin.Outcome.Ending == RideEnding.Interrupted
             ? null
             : new(engine, RideConvergence.Between(flown, twin), LateralDistance(flown, twin));
+    }
+
+    /// <summary>How a ride of the ensemble ends with finer steps and with other forces.</summary>
+    public (RideEnding Steps, RideEnding Forces) TwinEndings(ulong number, RideMethod method)
+    {
+        RideModel ride = Prepare(number, isScattered: true);
+        RideResult finer = Fly(ride, RideConvergence.Finer(method), _context.Cancellation);
+        IPressureEngine engine = RideEngine.TwinOf(ride, Demand(1));
+        RideModel again = Prepare(number, isScattered: true);
+        RideResult other = Fly(
+            again with
+            {
+                Setup = again.Setup with { Engine = engine },
+            },
+            method,
+            _context.Cancellation
+        );
+        return (finer.Outcome.Ending, other.Outcome.Ending);
     }
 
     /// <summary>Distance of the end points of two rides across the beam, m.</summary>

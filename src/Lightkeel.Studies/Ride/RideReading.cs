@@ -104,9 +104,7 @@ internal static class RideReading
                     other.Change.MaximumOffsetDifferenceMetres
                 )
                 : null,
-            EngineTwinReason = twins.Engine is null
-                ? "Not asked for, the ride had no end to compare, or the engine has no other accuracy."
-                : null,
+            EngineTwinReason = twins.Engine is null ? "Not asked for, or the ride had no end to compare." : null,
         };
     }
 
@@ -159,6 +157,7 @@ internal static class RideReading
         {
             SourceJoules = ledger.SourceJoules,
             InterceptedJoules = ledger.InterceptedJoules,
+            SpilledJoules = ledger.SourceJoules - ledger.InterceptedJoules,
             WorkJoules = ledger.WorkJoules,
             HeatJoules = ledger.HeatJoules,
             OutgoingJoules = ledger.OutgoingJoules,

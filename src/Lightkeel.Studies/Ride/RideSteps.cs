@@ -13,13 +13,15 @@ namespace Lightkeel.Studies.Ride;
 /// <param name="SlowestHertz">Slowest linear mode that swings, Hz; where there is no trim, an estimate.</param>
 internal sealed record RideSteps(RideMethod Method, string Text, double SlowestHertz)
 {
-    // Fourth order at fifty steps per period leaves about 1e-6 of an amplitude per period; the convergence twin measures it.
-    private const int StepsPerSwing = 50;
+    // Fourth order at a hundred steps per period leaves about 1e-7 of an amplitude per period; the convergence twin measures it.
+    private const int StepsPerSwing = 100;
 
     // For ensembles: second order at so many steps per period costs a fifth and keeps the statistics; the twin measures its error.
     private const int StepsForSecondOrder = 200;
     private const int StepsPerNoisePeriod = 4;
-    private const int RecordsPerSwing = 8;
+
+    // A swing's largest offset is then met by a record to 1 %.
+    private const int RecordsPerSwing = 24;
     private const int FewestRecords = 2000;
     private const int MostRecords = 200_000;
 
@@ -61,7 +63,7 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
                     $"{StepsPerNoisePeriod} to the period of the fastest noise, {noise:G4} Hz"
                 )
             : FormattableString.Invariant(
-                $"{StepsPerSwing} to the period of the fastest motion that modes, spin, thrust and beam size let expect, {swing:G4} Hz"
+                $"{StepsPerSwing} to the period of the fastest swing that the light can give within the limits of the ride, {swing:G4} Hz"
             );
         bool isCheap = input.Rides is not null && noise > 0 && step * swing * StepsForSecondOrder <= 1;
         int order = input.Order ?? (isCheap ? 2 : 4);
@@ -77,36 +79,58 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
     }
 
     /// <summary>
-    /// Slowest linear mode that swings, Hz, and the fastest motion to expect: the faster of the fastest mode and an estimate from
-    /// thrust and beam size (far from the axis the light may hold more stiffly than on it), plus the spin, Hz. Where there is no
-    /// trim, both from the estimate.
+    /// Slowest linear mode that swings, Hz, and the fastest rate at which the light can swing the craft or drive it off anywhere
+    /// within its limits, Hz, spin of a craft that is not round added. Where no pose can be computed, both from thrust and beam size.
     /// </summary>
     private static (double Slowest, double Fastest) Swings(DesignModel model, RideModel ride)
     {
         RideSetup setup = ride.Setup;
         double spin = Math.Abs(ride.Start.SpinRadiansPerSecond) / (2 * Math.PI);
+        double rough = RoughHertz(setup);
+        double fastest =
+            Math.Sqrt(setup.Schedule.LargestFactor)
+                * LocalRates.HighestHertz(
+                    setup.Mass,
+                    setup.Engine,
+                    ride.Limits.LostAtMetres ?? model.Beam.Profile.ExtentMetres,
+                    ride.Limits.TiltLimitRadians ?? double.PositiveInfinity,
+                    ride.Start.SpinRadiansPerSecond,
+                    model.Craft.IsAxisymmetric && model.Beam.Profile.IsAxisymmetric
+                )
+            ?? rough;
+        fastest += model.Craft.IsAxisymmetric ? 0 : spin;
+        // No light to speak of anywhere: what moves then moves straight on.
+        fastest = Math.Max(fastest, 1 / ride.Limits.DurationSeconds);
+        double slowest = SlowestMode(model, ride) ?? Math.Min(rough, fastest);
+        return (slowest, Math.Max(slowest, fastest));
+    }
+
+    private static double RoughHertz(RideSetup setup)
+    {
         double push = Math.Max(
             2 * setup.PowerWatts / Illumination.LightSpeed,
             setup.Mass.MassKilograms * setup.GravityMetresPerSecondSquared
         );
-        double rough = Math.Sqrt(push / (setup.FeatureLengthMetres * setup.Mass.MassKilograms)) / (2 * Math.PI);
+        return Math.Sqrt(push / (setup.FeatureLengthMetres * setup.Mass.MassKilograms)) / (2 * Math.PI);
+    }
+
+    private static double? SlowestMode(DesignModel model, RideModel ride)
+    {
         try
         {
             RidingAssessment assessment = RidingAssessment.Of(
                 model.Craft,
                 model.Beam,
-                setup.Engine,
+                ride.Setup.Engine,
                 ride.Start.SpinRadiansPerSecond,
                 ride.Start.SpeedMetresPerSecond
             );
             double[] swinging = [.. assessment.Report.Modes.Select(m => m.FrequencyHertz).Where(f => f > 0)];
-            return swinging.Length == 0
-                ? (rough, rough + spin)
-                : (swinging.Min(), Math.Max(rough, swinging.Max()) + spin);
+            return swinging.Length == 0 ? null : swinging.Min();
         }
         catch (PressureUnavailableException)
         {
-            return (rough, rough + spin);
+            return null;
         }
     }
 }

@@ -114,9 +114,12 @@ public sealed record RideConvergenceReport(
     [property: JsonPropertyName("max_offset_difference_m")] double MaximumOffsetDifferenceMetres
 );
 
-/// <summary>The same ride on forces of another accuracy: an atlas with a tenth of the error, or quadrature with ten times the error.</summary>
+/// <summary>
+/// The same ride on forces of another accuracy: an atlas with a tenth of the error, or forces that are off, in the direction that hurts, by
+/// the accuracy that all of them met.
+/// </summary>
 /// <param name="Engine">The twin's engine.</param>
-/// <param name="RelativeError">Relative error asked of its forces.</param>
+/// <param name="RelativeError">Relative error asked of its forces; of forces that are off, by how much.</param>
 /// <param name="SameEnding">Whether it ended for the same reason.</param>
 /// <param name="TimeDifferenceSeconds">Difference of the end times, s.</param>
 /// <param name="PositionDifferenceMetres">Distance of the end points, m.</param>
@@ -138,4 +141,5 @@ public sealed record RideEngineTwinReport(
 [JsonSerializable(typeof(RideStudyResult))]
 [JsonSerializable(typeof(SingleRideResult))]
 [JsonSerializable(typeof(RideEnsembleResult))]
+[JsonSerializable(typeof(RideTwinRow))]
 internal sealed partial class RideJson : JsonSerializerContext;

@@ -19,7 +19,8 @@ internal static class SingleRideFigures
     public static IReadOnlyList<Figure> Of(RideInput input, SingleRideResult r)
     {
         RideRecord[] records = Thinned(r.Flight.Records);
-        List<Figure> figures = [Motion(input, r, records), Track(input, r, records), Boost(input, records)];
+        SwingFigures swings = SwingFigures.Of(r.Flight);
+        List<Figure> figures = [Motion(input, r, swings), Track(input, r, records, swings), Boost(input, records)];
         if (SpectrumFigure.Of(input, r) is { } spectrum)
         {
             figures.Add(spectrum);
@@ -27,7 +28,8 @@ internal static class SingleRideFigures
         return figures;
     }
 
-    private static RideRecord[] Thinned(IReadOnlyList<RideRecord> records)
+    /// <summary>As many records as a line can show.</summary>
+    public static RideRecord[] Thinned(IReadOnlyList<RideRecord> records)
     {
         int every = Math.Max(1, (int)Math.Ceiling(records.Count / (double)MostPoints));
         return [.. records.Where((_, i) => i % every == 0 || i == records.Count - 1)];
@@ -54,25 +56,17 @@ internal static class SingleRideFigures
         }
     }
 
-    private static Figure Motion(RideInput input, SingleRideResult r, RideRecord[] records)
+    private static Figure Motion(RideInput input, SingleRideResult r, SwingFigures swings)
     {
-        double[] t = Of(records, p => p.TimeSeconds);
         PlotAxis time = new("time in the laser's frame", "s");
-        double[] tiltX = Of(records, p => p.TiltXRadians);
-        double[] tiltY = Of(records, p => p.TiltYRadians);
+        // A craft that stays straight shows as one, whatever rounding adds.
+        bool isStraight = r.MaximumTiltRadians < SmallestTilt;
         PlotAxis tilt = new("tilt", "rad");
-        if (Math.Max(Reach(tiltX), Reach(tiltY)) < SmallestTilt)
-        {
-            // A craft that stays straight shows as one, whatever rounding adds.
-            Array.Clear(tiltX);
-            Array.Clear(tiltY);
-            tilt = tilt with { Minimum = -1e-6, Maximum = 1e-6 };
-        }
         return new()
         {
             Name = "motion",
             Title = TitleOf(input, "offset and tilt"),
-            Note = MotionSpectrum.WhyNot(r.Flight, r.Resonances) is { } why ? $"{r.OutcomeText} {why}" : r.OutcomeText,
+            Note = string.Join(" ", Remarks(r, swings)),
             Panels =
             [
                 new()
@@ -81,18 +75,8 @@ internal static class SingleRideFigures
                     Y = new("offset", "m"),
                     Items =
                     [
-                        new LineSeries(t, Of(records, p => p.State.PositionMetres.X))
-                        {
-                            Tone = Tone.Indigo,
-                            Dash = LineDash.Solid,
-                            Label = "along x",
-                        },
-                        new LineSeries(t, Of(records, p => p.State.PositionMetres.Y))
-                        {
-                            Tone = Tone.Ember,
-                            Dash = LineDash.Solid,
-                            Label = "along y",
-                        },
+                        swings.Series(p => p.State.PositionMetres.X, Tone.Indigo, "along x"),
+                        swings.Series(p => p.State.PositionMetres.Y, Tone.Ember, "along y"),
                         .. DropOuts(input, r),
                     ],
                     Legend = LegendPlace.Outside,
@@ -100,21 +84,11 @@ internal static class SingleRideFigures
                 new()
                 {
                     X = time,
-                    Y = tilt,
+                    Y = isStraight ? tilt with { Minimum = -1e-6, Maximum = 1e-6 } : tilt,
                     Items =
                     [
-                        new LineSeries(t, tiltX)
-                        {
-                            Tone = Tone.Indigo,
-                            Dash = LineDash.Solid,
-                            Label = "about x",
-                        },
-                        new LineSeries(t, tiltY)
-                        {
-                            Tone = Tone.Ember,
-                            Dash = LineDash.Solid,
-                            Label = "about y",
-                        },
+                        swings.Series(p => isStraight ? 0 : p.TiltXRadians, Tone.Indigo, "about x"),
+                        swings.Series(p => isStraight ? 0 : p.TiltYRadians, Tone.Ember, "about y"),
                     ],
                     Legend = LegendPlace.Outside,
                 },
@@ -122,7 +96,22 @@ internal static class SingleRideFigures
         };
     }
 
-    private static Figure Track(RideInput input, SingleRideResult r, RideRecord[] records)
+    private static IEnumerable<string> Remarks(SingleRideResult r, SwingFigures swings)
+    {
+        yield return r.OutcomeText;
+        if (swings.AreTooMany)
+        {
+            yield return FormattableString.Invariant(
+                $"Too many swings to draw: bands from the least to the largest value within each {swings.PartSeconds:G2} s."
+            );
+        }
+        if (MotionSpectrum.WhyNot(r.Flight, r.Resonances) is { } why)
+        {
+            yield return why;
+        }
+    }
+
+    private static Figure Track(RideInput input, SingleRideResult r, RideRecord[] records, SwingFigures swings)
     {
         double[] x = Of(records, p => p.State.PositionMetres.X);
         double[] y = Of(records, p => p.State.PositionMetres.Y);
@@ -142,12 +131,7 @@ internal static class SingleRideFigures
             );
         List<PlotItem> items =
         [
-            new LineSeries(x, y)
-            {
-                Tone = Tone.Indigo,
-                Dash = LineDash.Solid,
-                Label = "centre of mass",
-            },
+            .. Way(x, y, reach, swings),
             new ScatterSeries([x[0]], [y[0]]) { Tone = Tone.Teal, Label = "start" },
             new ScatterSeries([x[^1]], [y[^1]]) { Tone = Tone.Ember, Label = "end" },
         ];
@@ -182,6 +166,45 @@ internal static class SingleRideFigures
                 },
             ],
         };
+    }
+
+    // The whole way, or where it went on the whole, with its first and its last swings.
+    private static IEnumerable<PlotItem> Way(double[] x, double[] y, double reach, SwingFigures swings)
+    {
+        LineSeries Line(double[] atX, double[] atY, Tone tone, string label) =>
+            new(atX, atY)
+            {
+                Tone = tone,
+                Dash = LineDash.Solid,
+                Label = label,
+            };
+        if (!swings.AreTooMany || Reach(x) < Rounding * reach || Reach(y) < Rounding * reach)
+        {
+            yield return Line(x, y, Tone.Indigo, "centre of mass");
+            yield break;
+        }
+        (double[] outlineX, double[] outlineY) = swings.Outline();
+        yield return new PolygonArea(outlineX, outlineY)
+        {
+            Tone = Tone.Mist,
+            Opacity = 0.6,
+            Label = "all swings, outline",
+        };
+        foreach (
+            (RideRecord[] part, Tone tone, string label) in new[]
+            {
+                (swings.First, Tone.Teal, "first swings"),
+                (swings.Last, Tone.Ember, "last swings"),
+            }
+        )
+        {
+            yield return Line(
+                Of(part, p => p.State.PositionMetres.X),
+                Of(part, p => p.State.PositionMetres.Y),
+                tone,
+                label
+            );
+        }
     }
 
     private static Figure Boost(RideInput input, RideRecord[] records)

@@ -30,7 +30,7 @@ internal static class SingleRidePages
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingMoves
             ),
-            _ when RideCautions.EndingMovesWithForces(r.Numerics) => (
+            _ when r.Numerics.EngineTwin is { SameEnding: false } => (
                 StudyEnding.AccuracyNotReached,
                 RideCautions.EndingDependsOnForces
             ),
@@ -73,6 +73,7 @@ internal static class SingleRidePages
             [
                 SummaryRow.Of("sent", r.Energy.SourceJoules, "J"),
                 SummaryRow.Of("met the craft", r.Energy.InterceptedJoules, "J"),
+                SummaryRow.Of("spilled past it", r.Energy.SpilledJoules, "J"),
                 SummaryRow.Of("work on the craft", r.Energy.WorkJoules, "J"),
                 SummaryRow.Of("absorbed and radiated", r.Energy.HeatJoules, "J", "rest frame; the rest mass stays"),
                 SummaryRow.Of("account open by", r.Energy.ImbalanceJoules, "J", "work less gain of energy"),

@@ -134,6 +134,10 @@ public sealed record RideEnergy
     [JsonPropertyName("intercepted_J")]
     public required double InterceptedJoules { get; init; }
 
+    /// <summary>What passed by the craft: sent less met, J.</summary>
+    [JsonPropertyName("spilled_J")]
+    public required double SpilledJoules { get; init; }
+
     /// <summary>Work of the light on the centre of mass, J.</summary>
     [JsonPropertyName("work_J")]
     public required double WorkJoules { get; init; }

@@ -93,7 +93,7 @@ internal static class SpectrumFigure
                 Label =
                     i > 0 ? null
                     : stays ? "modes"
-                    : FormattableString.Invariant($"modes at {points[0].TimeSeconds:G3} s"),
+                    : FormattableString.Invariant($"modes at {points[0].TimeSeconds:G4} s"),
             };
         }
         for (int i = 0; i < (stays ? 0 : to.Length); i++)
@@ -102,7 +102,7 @@ internal static class SpectrumFigure
             {
                 Tone = Tone.Plum,
                 Dash = LineDash.Dotted,
-                Label = i > 0 ? null : FormattableString.Invariant($"modes at {points[^1].TimeSeconds:G3} s"),
+                Label = i > 0 ? null : FormattableString.Invariant($"modes at {points[^1].TimeSeconds:G4} s"),
             };
         }
     }
@@ -163,7 +163,7 @@ internal static class SpectrumFigure
     {
         List<double> t = [];
         List<double> f = [];
-        int every = Math.Max(1, peaks.Count / 200);
+        int every = Math.Max(1, peaks.Count / 60);
         for (int i = 2; i < peaks.Count; i += every)
         {
             double period = peaks[i].TimeSeconds - peaks[i - 2].TimeSeconds;

@@ -13,6 +13,7 @@ public static class CheckList
             IntegratorChecks.Module(),
             RigidBodyChecks.Module(),
             BeamChecks.Module(),
+            OpticsChecks.Module(),
             PressureChecks.Module(),
             PeerChecks.Module(),
             AtlasChecks.Module(),
@@ -25,6 +26,9 @@ public static class CheckList
             AirAndSteeringChecks.Module(),
             SamplingChecks.Module(),
             StatisticsChecks.Module(),
+            HeatChecks.Module(),
+            StrengthChecks.Module(),
+            FilmModeChecks.Module(),
             StudyChecks.Module(),
         ];
 }

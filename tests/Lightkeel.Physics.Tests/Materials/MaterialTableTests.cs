@@ -31,7 +31,8 @@ public sealed class MaterialTableTests
             MaterialProperty.TensileStrength => (1e7, 1e11),
             MaterialProperty.TemperatureLimit => (300, 4000),
             MaterialProperty.HeatCapacity => (100, 3000),
-            _ => (1e-7, 1e-4),
+            MaterialProperty.Expansion => (1e-7, 1e-4),
+            _ => (0.05, 2500),
         };
 
     [Fact]

@@ -2,6 +2,7 @@ using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Motion;
+using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
 using Xunit;
@@ -56,7 +57,7 @@ public sealed class AmplitudeTests
     public void MirrorBall_OnAHollowBeam_KeepsTheAmplitudeThatItsOwnDampingAllows()
     {
         SailCraft craft = new(
-            [new("ball", new Sphere(0.4), Optics.OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)],
+            [new("ball", new Sphere(0.4), OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)],
             new(1e-7, Vec3.Zero, Mat3.Diagonal(1e-8, 1e-8, 1e-8))
         );
         Beam beam = new(1e12, 1.064e-6, new LaguerreGaussProfile(0.8, 0, 1));

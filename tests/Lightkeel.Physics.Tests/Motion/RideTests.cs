@@ -2,6 +2,7 @@ using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
 using Lightkeel.Physics.Motion;
+using Lightkeel.Physics.Optics;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
 using Xunit;
@@ -209,7 +210,7 @@ public sealed class RideTests
         const double R = 0.5;
         const double M = 1e-9;
         SailCraft craft = new(
-            [new("sail", new Disc(R), Optics.OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)],
+            [new("sail", new Disc(R), OpticalCoefficients.Mirror, Vec3.Zero, Mat3.Identity)],
             new(M, Vec3.Zero, Mat3.Diagonal(M * R * R / 4, M * R * R / 4, M * R * R / 2))
         );
         const double Waist = 3e6;

@@ -76,8 +76,8 @@ public sealed class FaultTests
             },
             {
                 "kind = \"mirror\"",
-                "kind = \"film\"",
-                "surface.foil.kind: \"film\" is not known; expected one of \"mirror\", \"coefficients\""
+                "kind = \"foil\"",
+                "surface.foil.kind: \"foil\" is not known; expected one of \"mirror\", \"coefficients\", \"film\""
             },
             {
                 "kind = \"mirror\"",

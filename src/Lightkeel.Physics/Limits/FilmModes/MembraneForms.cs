@@ -60,6 +60,37 @@ public static class MembraneForms
         return (unit * Math.Sqrt(lower), unit * Math.Sqrt(upper));
     }
 
+    /// <summary>Lower frequency of a thin closed sphere under inner pressure, Hz: without the mass and stiffness of the gas.</summary>
+    /// <remarks>
+    /// ω² = ω₀² + (n − 1)(n + 2) p/(2σR), ω₀ that of <see cref="SphereFrequencies"/>, σ the mass per area: in spherical harmonics
+    /// the tension pR/2 with the pressure that stays normal is (n − 1)(n + 2) p/(2R) times the displacement squared, along and
+    /// across alike. Derived here; for n ≥ 2 the volume does not change, so the gas keeps its pressure.
+    /// </remarks>
+    public static double PressurisedSphereFrequency(
+        double radiusMetres,
+        double youngsModulusPascals,
+        double densityKilogramsPerCubicMetre,
+        double poissonRatio,
+        double thicknessMetres,
+        double pressurePascals,
+        int waves
+    )
+    {
+        double lamb =
+            2
+            * Math.PI
+            * SphereFrequencies(
+                radiusMetres,
+                youngsModulusPascals,
+                densityKilogramsPerCubicMetre,
+                poissonRatio,
+                Require.AtLeast(2, waves)
+            ).Lower;
+        double areal = densityKilogramsPerCubicMetre * Require.Positive(thicknessMetres);
+        double added = (waves - 1.0) * (waves + 2.0) * Require.Finite(pressurePascals) / (2 * areal * radiusMetres);
+        return Math.Sqrt(Math.Max(0, lamb * lamb + added)) / (2 * Math.PI);
+    }
+
     /// <summary>
     /// Frequency over Ω of a string that spins about one end, its other end free, beating out of the plane: √(n(2n − 1)),
     /// n = 1 the rigid flap.

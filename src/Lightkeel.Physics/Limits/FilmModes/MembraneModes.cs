@@ -44,6 +44,33 @@ public sealed record FlatMembrane
         };
     }
 
+    /// <summary>A disc with a hole, both rims free, stretched by its own spin (<see cref="SpunFilm.Disc"/>).</summary>
+    public static FlatMembrane SpinningRing(
+        double innerMetres,
+        double radiusMetres,
+        double arealDensity,
+        double poissonRatio,
+        double spinRadiansPerSecond
+    ) =>
+        new()
+        {
+            InnerRadiusMetres = Require.Positive(innerMetres),
+            RadiusMetres = radiusMetres,
+            ArealDensity = _ => arealDensity,
+            Tension = r =>
+            {
+                FilmTension t = SpunFilm.Disc(
+                    arealDensity,
+                    spinRadiansPerSecond,
+                    radiusMetres,
+                    innerMetres,
+                    r,
+                    poissonRatio
+                );
+                return (t.MeridionalNewtonsPerMetre, t.HoopNewtonsPerMetre);
+            },
+        };
+
     /// <summary>A drum: even tension, its rim held.</summary>
     public static FlatMembrane Drum(double radiusMetres, double arealDensity, double tensionNewtonsPerMetre) =>
         new()
@@ -72,7 +99,12 @@ public static class MembraneModes
     {
         ArgumentNullException.ThrowIfNull(film);
         Require.AtLeast(0, harmonic);
-        double[] nodes = Nodes(film, Require.AtLeast(1, elements), Require.AtLeast(1, degree));
+        double[] nodes = LagrangeElement.Nodes(
+            film.InnerRadiusMetres,
+            film.RadiusMetres,
+            Require.AtLeast(1, elements),
+            Require.AtLeast(1, degree)
+        );
         int count = nodes.Length;
         double[,] stiffness = new double[count, count];
         double[,] mass = new double[count, count];
@@ -84,18 +116,6 @@ public static class MembraneModes
         int first = centerHeld ? 1 : 0;
         int last = film.IsRimHeld ? count - 1 : count;
         return SymmetricPencil.Values(Part(stiffness, first, last), Part(mass, first, last));
-    }
-
-    private static double[] Nodes(FlatMembrane film, int elements, int degree)
-    {
-        double[] nodes = new double[elements * degree + 1];
-        double width = (film.RadiusMetres - film.InnerRadiusMetres) / elements;
-        for (int i = 0; i < nodes.Length; i++)
-        {
-            double inside = 0.5 * (1 - Math.Cos(Math.PI * (i % degree) / degree));
-            nodes[i] = film.InnerRadiusMetres + width * (i / degree + inside);
-        }
-        return nodes;
     }
 
     private static void Add(
@@ -115,7 +135,7 @@ public static class MembraneModes
         for (int k = 0; k < rule.Count; k++)
         {
             double r = nodes[0] + half * (1 + rule.Nodes[k]);
-            Lagrange(nodes, r, value, slope);
+            LagrangeElement.At(nodes, r, value, slope);
             (double radial, double hoop) = film.Tension(r);
             double weight = rule.Weights[k] * half * r;
             double around = hoop * harmonic * harmonic / (r * r);
@@ -129,26 +149,6 @@ public static class MembraneModes
                     mass[offset + i, offset + j] += weight * density * value[i] * value[j];
                 }
             }
-        }
-    }
-
-    private static void Lagrange(ReadOnlySpan<double> nodes, double r, double[] value, double[] slope)
-    {
-        for (int i = 0; i < nodes.Length; i++)
-        {
-            double product = 1;
-            double derivative = 0;
-            for (int j = 0; j < nodes.Length; j++)
-            {
-                if (j == i)
-                {
-                    continue;
-                }
-                double scale = 1 / (nodes[i] - nodes[j]);
-                derivative = derivative * (r - nodes[j]) * scale + product * scale;
-                product *= (r - nodes[j]) * scale;
-            }
-            (value[i], slope[i]) = (product, derivative);
         }
     }
 

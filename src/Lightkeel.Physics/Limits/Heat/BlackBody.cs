@@ -59,4 +59,20 @@ public static class BlackBody
         }
         return Scale * sum;
     }
+
+    /// <summary>Wavelength below which a share of the power is radiated, m, to 1e-12.</summary>
+    /// <param name="share">The share, strictly between 0 and 1.</param>
+    /// <param name="temperatureKelvin">Temperature, K, positive.</param>
+    public static double WavelengthBelow(double share, double temperatureKelvin)
+    {
+        Require.Between(share, 0, 1, lowerIncluded: false, upperIncluded: false);
+        double kelvin = Require.Positive(temperatureKelvin);
+        (double low, double high) = (1e-5 / kelvin, 1e3 / kelvin);
+        for (int i = 0; i < 100 && high - low > 1e-14 * high; i++)
+        {
+            double middle = Math.Sqrt(low * high);
+            (low, high) = FractionBelow(middle, kelvin) < share ? (middle, high) : (low, middle);
+        }
+        return Math.Sqrt(low * high);
+    }
 }

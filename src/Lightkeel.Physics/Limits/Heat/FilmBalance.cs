@@ -3,19 +3,6 @@ using Lightkeel.Physics.Optics;
 
 namespace Lightkeel.Physics.Limits.Heat;
 
-/// <summary>How absorption and emission of a film change with its temperature.</summary>
-/// <param name="AbsorptionGrowthPerKelvin">b in A(T) = A₀ e^(b(T − T₀)), 1/K, ≥ 0; the share stops at one.</param>
-/// <param name="EmissivityExponent">p in ε(T) = ε₀ (T/T₀)^p, −3 … 4; an emissivity stops at one.</param>
-/// <param name="ReferenceKelvin">T₀, at which the stated shares hold, K.</param>
-public sealed record HeatLaw(double AbsorptionGrowthPerKelvin, double EmissivityExponent, double ReferenceKelvin)
-{
-    /// <summary>Shares that do not change.</summary>
-    public static HeatLaw Constant { get; } = new(0, 0, 300);
-
-    /// <summary>True when nothing changes with temperature.</summary>
-    public bool IsConstant => AbsorptionGrowthPerKelvin == 0 && EmissivityExponent == 0;
-}
-
 /// <summary>Heat balance of one thin film element: no conduction along the film, one temperature through it.</summary>
 /// <remarks>
 /// Q A(T) + ε_in(T) H = (ε_out(T) + ε_in(T)) σT⁴, with Q the light that meets the element and H what the rest of a hollow side
@@ -24,9 +11,10 @@ public sealed record HeatLaw(double AbsorptionGrowthPerKelvin, double Emissivity
 /// concave, so Newton's iteration from below converges without passing the root, and where it passes the top of ψ there
 /// is none: the film runs away.
 /// </remarks>
-public sealed record FilmBalance
+public sealed partial record FilmBalance
 {
     private const int MostSteps = 200;
+    private readonly bool _frontIsInner;
 
     /// <summary>Describes a film.</summary>
     /// <param name="absorbed">Share of light absorbed at the reference temperature, 0 … 1.</param>
@@ -34,7 +22,14 @@ public sealed record FilmBalance
     /// <param name="emissivityInner">Emissivity of the hollow side (or of the other side of a flat film), 0 … 1.</param>
     /// <param name="law">How they change.</param>
     /// <exception cref="ArgumentOutOfRangeException">A share is outside its range.</exception>
-    public FilmBalance(double absorbed, double emissivityOuter, double emissivityInner, HeatLaw law)
+    /// <param name="frontIsInner">Which side the law's tables call the front.</param>
+    public FilmBalance(
+        double absorbed,
+        double emissivityOuter,
+        double emissivityInner,
+        HeatLaw law,
+        bool frontIsInner = false
+    )
     {
         ArgumentNullException.ThrowIfNull(law);
         Absorbed = Require.Between(absorbed, 0, 1);
@@ -43,17 +38,34 @@ public sealed record FilmBalance
         Require.NotNegative(law.AbsorptionGrowthPerKelvin);
         Require.Between(law.EmissivityExponent, -3, 4);
         Require.Positive(law.ReferenceKelvin);
-        Law = law;
+        if (law.Absorption is { } table && table.At(law.ReferenceKelvin) == 0)
+        {
+            throw new ArgumentException("The table of absorption is zero at the reference temperature.", nameof(law));
+        }
+        (Law, _frontIsInner) = (law, frontIsInner);
     }
 
     /// <summary>The balance of a surface's film.</summary>
     /// <param name="optics">Its optics.</param>
     /// <param name="frontIsInner">True when the side that faces the laser at zero tilt is the hollow one.</param>
     /// <param name="law">How they change.</param>
-    public static FilmBalance Of(OpticalCoefficients optics, bool frontIsInner, HeatLaw law) =>
+    public static FilmBalance Of(SurfaceOptics optics, bool frontIsInner, HeatLaw law) =>
         frontIsInner
-            ? new(optics.Absorbed, optics.EmissivityBack, optics.EmissivityLit, law)
-            : new(optics.Absorbed, optics.EmissivityLit, optics.EmissivityBack, law);
+            ? new(optics.Absorbed, optics.EmissivityBack, optics.EmissivityLit, law, true)
+            : new(optics.Absorbed, optics.EmissivityLit, optics.EmissivityBack, law, false);
+
+    /// <summary>The same film where it absorbs another share, such as at another wavelength.</summary>
+    /// <param name="factor">Absorbed share over the present one, ≥ 0; a share stops at one.</param>
+    public FilmBalance Absorbing(double factor) =>
+        factor == 1
+            ? this
+            : new(
+                Math.Min(1, Absorbed * Require.NotNegative(factor)),
+                EmissivityOuter,
+                EmissivityInner,
+                Law,
+                _frontIsInner
+            );
 
     /// <summary>Share of light absorbed at the reference temperature.</summary>
     public double Absorbed { get; }
@@ -71,23 +83,16 @@ public sealed record FilmBalance
     public double EmissivitySum => EmissivityOuter + EmissivityInner;
 
     /// <summary>Share absorbed at a temperature.</summary>
-    public double AbsorbedAt(double kelvin) =>
-        Math.Min(1, Absorbed * Math.Exp(Law.AbsorptionGrowthPerKelvin * (kelvin - Law.ReferenceKelvin)));
+    public double AbsorbedAt(double kelvin) => Math.Min(1, Absorbed * AbsorptionFactor(kelvin));
 
-    /// <summary>Emissivity over that at the reference temperature.</summary>
-    public double EmissionFactor(double kelvin)
-    {
-        if (Law.EmissivityExponent == 0)
-        {
-            return 1;
-        }
-        double largest = Math.Max(EmissivityOuter, EmissivityInner);
-        double factor = Math.Pow(kelvin / Law.ReferenceKelvin, Law.EmissivityExponent);
-        return largest > 0 ? Math.Min(factor, 1 / largest) : factor;
-    }
+    /// <summary>Emissivity of the side that sees space, at a temperature.</summary>
+    public double OuterAt(double kelvin) => EmissivityOuter * EmissionFactor(kelvin, OuterTable);
+
+    /// <summary>Emissivity of the hollow side, at a temperature.</summary>
+    public double InnerAt(double kelvin) => EmissivityInner * EmissionFactor(kelvin, InnerTable);
 
     /// <summary>Power that both sides radiate per area, W/m².</summary>
-    public double Emitted(double kelvin) => EmissionFactor(kelvin) * EmissivitySum * BlackBody.Exitance(kelvin);
+    public double Emitted(double kelvin) => (OuterAt(kelvin) + InnerAt(kelvin)) * BlackBody.Exitance(kelvin);
 
     /// <summary>Net heating per area, W/m²: positive below equilibrium.</summary>
     /// <param name="lightWattsPerSquareMetre">Light that meets the element, I μ, W/m².</param>
@@ -95,7 +100,7 @@ public sealed record FilmBalance
     /// <param name="kelvin">Temperature, K.</param>
     public double Heating(double lightWattsPerSquareMetre, double innerIrradiationWattsPerSquareMetre, double kelvin) =>
         lightWattsPerSquareMetre * AbsorbedAt(kelvin)
-        + EmissionFactor(kelvin) * EmissivityInner * innerIrradiationWattsPerSquareMetre
+        + InnerAt(kelvin) * innerIrradiationWattsPerSquareMetre
         - Emitted(kelvin);
 
     /// <summary>Temperature at which the element is in balance, from a cold start, K; null when there is none.</summary>
@@ -115,11 +120,13 @@ public sealed record FilmBalance
         {
             return null;
         }
-        if (Law.IsConstant || light * Absorbed == 0)
+        if (Law.IsConstant || (light * Absorbed == 0 && !Law.HasTable))
         {
             return BlackBody.Temperature(heat / EmissivitySum);
         }
-        return Smallest(light * Absorbed, inner);
+        return Law.HasTable
+            ? SmallestByTable(light, Require.NotNegative(innerIrradiationWattsPerSquareMetre))
+            : Smallest(light * Absorbed, inner);
     }
 
     private double? Smallest(double absorbed, double inner)
@@ -130,10 +137,10 @@ public sealed record FilmBalance
         double floor = inner / emission;
         double rest0 = Math.Sqrt(Math.Sqrt(floor));
         double least = absorbed / Absorbed * AbsorbedAt(rest0);
-        if (inner > 0 && least < 1e-10 * inner * EmissionFactor(rest0))
+        if (inner > 0 && least < 1e-10 * inner * EmissionFactor(rest0, null))
         {
             // So little light that its absorption is that at the temperature of the hollow, to 1e-20 of the heat.
-            return BlackBody.Temperature((inner + least / EmissionFactor(rest0)) / EmissivitySum);
+            return BlackBody.Temperature((inner + least / EmissionFactor(rest0, null)) / EmissivitySum);
         }
         double target = Math.Log(absorbed);
         // From below: the balance without growth, or just above the temperature of the inner irradiation alone.
@@ -225,7 +232,7 @@ public sealed record FilmBalance
 
     /// <summary>
     /// Temperature of the turning point of an element that sees only space, (4 + p)/b, K: the hottest at which a balance
-    /// can stand; infinite when absorption does not grow.
+    /// can stand by the exponential law; infinite when absorption does not grow by it.
     /// </summary>
     public double TurningKelvin =>
         Law.AbsorptionGrowthPerKelvin > 0

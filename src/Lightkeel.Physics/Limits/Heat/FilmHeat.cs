@@ -29,10 +29,14 @@ public sealed class FilmHeat
     }
 
     /// <summary>The film of a surface in a light.</summary>
-    public static FilmHeat Of(SurfaceLighting lighting, HeatLaw law)
+    /// <param name="lighting">The light.</param>
+    /// <param name="law">How the shares change with temperature.</param>
+    /// <param name="absorptionFactor">Absorbed share over the stated one, such as at another wavelength.</param>
+    public static FilmHeat Of(SurfaceLighting lighting, HeatLaw law, double absorptionFactor = 1)
     {
         ArgumentNullException.ThrowIfNull(lighting);
-        return new(lighting, FilmBalance.Of(lighting.Surface.Optics, lighting.Surface.Shape.IsConcaveToLaser, law));
+        FilmBalance stated = FilmBalance.Of(lighting.Surface.Optics, lighting.Surface.Shape.IsConcaveToLaser, law);
+        return new(lighting, stated.Absorbing(absorptionFactor));
     }
 
     /// <summary>The light.</summary>
@@ -165,7 +169,7 @@ public sealed class FilmHeat
     private double InnerAt(double kelvin)
     {
         double light = Hottest.LightWattsPerSquareMetre * Balance.AbsorbedAt(kelvin);
-        double inner = Balance.EmissionFactor(kelvin) * Balance.EmissivityInner;
+        double inner = Balance.InnerAt(kelvin);
         return inner > 0 ? Math.Max(0, (Balance.Emitted(kelvin) - light) / inner) : 0;
     }
 
@@ -186,7 +190,7 @@ public sealed class FilmHeat
             {
                 return null;
             }
-            double inner = Balance.EmissionFactor(Math.Max(kelvin, 1e-300)) * Balance.EmissivityInner;
+            double inner = Balance.InnerAt(Math.Max(kelvin, 1e-300));
             sum += _nodes.Areas[i] * (inner * BlackBody.Exitance(kelvin) + (1 - inner) * h);
         }
         return SelfViewFraction * sum / _area;
@@ -202,11 +206,13 @@ public sealed class FilmHeat
             double area = _nodes.Areas[i];
             double kelvin = Balance.Equilibrium(_nodes.Light[i], h) ?? 0;
             double exitance = BlackBody.Exitance(kelvin);
-            double factor = kelvin > 0 ? Balance.EmissionFactor(kelvin) : 1;
-            double inner = factor * Balance.EmissivityInner;
+            (double outer, double inner) =
+                kelvin > 0
+                    ? (Balance.OuterAt(kelvin), Balance.InnerAt(kelvin))
+                    : (Balance.EmissivityOuter, Balance.EmissivityInner);
             absorbed += area * _nodes.Light[i] * Balance.AbsorbedAt(kelvin);
             double leaving = inner * exitance + (1 - inner) * h;
-            emitted += area * (factor * Balance.EmissivityOuter * exitance + (1 - SelfViewFraction) * leaving);
+            emitted += area * (outer * exitance + (1 - SelfViewFraction) * leaving);
             fourth += area * exitance;
         }
         (AbsorbedWatts, EmittedWatts) = (absorbed, emitted);

@@ -61,7 +61,7 @@ public static class HeatTransient
     /// <param name="heatCapacityPerArea">C, J/(m² K), positive.</param>
     /// <param name="lightWattsPerSquareMetre">Q, W/m².</param>
     /// <param name="kelvin">The equilibrium, K.</param>
-    /// <remarks>τ = C/[(4 + p) ε_sum σT³ − b Q A(T)]; H held.</remarks>
+    /// <remarks>τ = C/[(4 + p) ε_sum σT³ − b Q A(T)] with b and p the slopes at that temperature; H held.</remarks>
     public static double? TimeConstantSeconds(
         FilmBalance balance,
         double heatCapacityPerArea,
@@ -71,8 +71,8 @@ public static class HeatTransient
     {
         ArgumentNullException.ThrowIfNull(balance);
         double restoring =
-            (4 + balance.Law.EmissivityExponent) * balance.Emitted(kelvin) / Require.Positive(kelvin)
-            - balance.Law.AbsorptionGrowthPerKelvin * lightWattsPerSquareMetre * balance.AbsorbedAt(kelvin);
+            balance.EmissionPower(kelvin) * balance.Emitted(kelvin) / Require.Positive(kelvin)
+            - balance.AbsorptionSlope(kelvin) * lightWattsPerSquareMetre * balance.AbsorbedAt(kelvin);
         return restoring > 0 ? Require.Positive(heatCapacityPerArea) / restoring : null;
     }
 }

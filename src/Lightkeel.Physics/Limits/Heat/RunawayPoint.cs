@@ -19,13 +19,17 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
     {
         ArgumentNullException.ThrowIfNull(heat);
         FilmBalance film = heat.Balance;
-        if (film.Law.AbsorptionGrowthPerKelvin == 0)
+        if (!film.Law.Grows)
         {
             return new(null, null, "Absorption does not grow with temperature, so nothing runs away.");
         }
         if (film.Absorbed == 0 || heat.Hottest.LightWattsPerSquareMetre == 0 || film.EmissivitySum == 0)
         {
             return new(null, null, "The film takes or radiates no heat.");
+        }
+        if (film.Law.HasTable)
+        {
+            return RunawayByTable.Of(heat);
         }
         double top = film.TurningKelvin;
         if (film.AbsorbedAt(top) >= 1 && film.Absorbed * Growth(film, top) > 1)
@@ -79,7 +83,7 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
     }
 
     // Where the hottest element cannot be held, the branch has ended: lower than any factor.
-    private static double Held(FilmHeat heat, double kelvin)
+    internal static double Held(FilmHeat heat, double kelvin)
     {
         double factor = FactorAt(heat, kelvin);
         return double.IsNaN(factor) ? double.NegativeInfinity : factor;
@@ -103,7 +107,7 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
         FilmBalance film = heat.Balance;
         double light = heat.Hottest.LightWattsPerSquareMetre * film.AbsorbedAt(kelvin);
         double emitted = film.Emitted(kelvin);
-        double inner = film.EmissionFactor(kelvin) * film.EmissivityInner;
+        double inner = film.InnerAt(kelvin);
         if (heat.SelfViewFraction == 0 || inner == 0)
         {
             return emitted / light;
@@ -111,8 +115,9 @@ public sealed record RunawayPoint(double? PowerFactor, double? Kelvin, string? R
         double Factor(double h) => Math.Max(0, (emitted - inner * h) / light);
         double Excess(double h) => heat.InnerOf(h, Factor(h)) is { } back ? h - back : -emitted / inner;
         // Below this H the hottest element at T is past its own turning point.
-        double steepness = film.Law.AbsorptionGrowthPerKelvin * kelvin - film.Law.EmissivityExponent;
-        double low = steepness > 4 ? emitted * (1 - 4 / steepness) / inner : 0;
+        double growth = kelvin * film.AbsorptionSlope(kelvin);
+        double excess = growth - film.EmissionPower(kelvin);
+        double low = excess > 0 ? emitted * excess / (inner * (growth - film.InnerPower(kelvin))) : 0;
         double high = emitted / inner;
         double atLow = Excess(low);
         if (atLow > 0)

@@ -72,6 +72,36 @@ public sealed class HenckyMembrane
                 / (Require.Positive(youngsModulusPascals) * Require.Positive(thicknessMetres))
         );
 
+    /// <summary>Tension at a radius along and around, N/m, and the slope dw/dr of the bulge against the load.</summary>
+    /// <param name="youngsModulusPascals">E, Pa.</param>
+    /// <param name="thicknessMetres">h, m.</param>
+    /// <param name="pressurePascals">q, Pa, positive.</param>
+    /// <param name="radiusMetres">a, m.</param>
+    /// <param name="atRadiusMetres">r, m, 0 … a.</param>
+    /// <remarks>N_r r w′ = −q r²/2, N_θ = d(r N_r)/dr.</remarks>
+    public (double Radial, double Hoop, double Slope) At(
+        double youngsModulusPascals,
+        double thicknessMetres,
+        double pressurePascals,
+        double radiusMetres,
+        double atRadiusMetres
+    )
+    {
+        double a = Require.Positive(radiusMetres);
+        double q = Require.Positive(pressurePascals);
+        double unit =
+            0.25
+            * Math.Cbrt(Require.Positive(youngsModulusPascals) * Require.Positive(thicknessMetres) * q * q * a * a);
+        double x = Math.Pow(Require.Between(atRadiusMetres, 0, a) / a, 2);
+        (double radial, double hoop) = (0, 0);
+        for (int n = Terms - 1; n >= 0; n--)
+        {
+            radial = radial * x + _b[n];
+            hoop = hoop * x + (2 * n + 1) * _b[n];
+        }
+        return (unit * radial, unit * hoop, -0.5 * q * atRadiusMetres / (unit * radial));
+    }
+
     private static double[] Series(double first)
     {
         double[] b = new double[Terms];

@@ -42,9 +42,9 @@ public sealed record ShellLoads
     internal (double Radial, double Axial) At(in MeridianPoint m)
     {
         double side = Lighting.IsFrontLit ? 1 : -1;
-        OpticalCoefficients o = side > 0 ? Lighting.Surface.Optics : Lighting.Surface.Optics.Reversed;
-        double flux = Lighting.LightAt(m, 0) / Illumination.LightSpeed;
         double mu = -m.NormalAxial;
+        OpticalCoefficients o = (side > 0 ? Lighting.Surface.Optics : Lighting.Surface.Optics.Reversed).At(mu);
+        double flux = Lighting.LightAt(m, 0) / Illumination.LightSpeed;
         double alongNormal = -(2 * mu * o.Specular + 2.0 / 3 * (o.Diffuse + o.Absorbed * o.ThermalAsymmetry));
         double radial = flux * alongNormal * side * m.NormalRadial;
         double axial = flux * ((1 - o.Passed - o.Specular) * side + alongNormal * side * m.NormalAxial);

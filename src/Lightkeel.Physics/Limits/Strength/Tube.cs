@@ -57,42 +57,138 @@ public sealed record Tube
     /// </summary>
     public const double OwnWeightShare = Math.PI * Math.PI / 4 / 7.837347;
 
-    /// <summary>First bending frequency with a body on the tip, Hz.</summary>
+    /// <summary>First bending frequency with a body on the tip, under an even axial load, Hz.</summary>
     /// <param name="youngsModulusPascals">E, Pa.</param>
     /// <param name="ownMassKilograms">Mass of the boom, kg, positive.</param>
     /// <param name="tipMassKilograms">Mass on its tip, kg, ≥ 0.</param>
-    /// <param name="tipLoadNewtons">Axial load at the tip, N: positive pulls (stiffens), negative presses.</param>
+    /// <param name="axialLoadNewtons">Axial load, N: positive pulls (stiffens), negative presses.</param>
     /// <returns>Frequency; zero when the load buckles the boom.</returns>
     /// <remarks>
-    /// 1 + cos x cosh x + μ x (cos x sinh x − sin x cosh x) = 0, μ the mass ratio; the load by ω² = ω₀² (1 + P/P_cr), which is
-    /// exact when the bent shapes agree.
+    /// EI w″″ − P w″ = ρω² w, clamped at x = 0; at the tip w″ = 0 and EI w‴ − P w′ + mω² w = 0, in closed form. The rule ω² = ω₀² (1 + P/P_cr)
+    /// would be a tenth too high for a boom that its load holds straight rather than its stiffness.
     /// </remarks>
     public double BendingFrequency(
         double youngsModulusPascals,
         double ownMassKilograms,
         double tipMassKilograms,
-        double tipLoadNewtons
+        double axialLoadNewtons
     )
     {
-        double root = CantileverRoot(Require.NotNegative(tipMassKilograms) / Require.Positive(ownMassKilograms));
-        double perLength = ownMassKilograms / LengthMetres;
         double stiffness = Require.Positive(youngsModulusPascals) * SecondMoment;
-        double angular = root * root / (LengthMetres * LengthMetres) * Math.Sqrt(stiffness / perLength);
-        double loaded = 1 + tipLoadNewtons / BucklingLoad(youngsModulusPascals);
-        return loaded > 0 ? angular * Math.Sqrt(loaded) / (2 * Math.PI) : 0;
+        double load = Require.Finite(axialLoadNewtons) * LengthMetres * LengthMetres / stiffness;
+        double ratio = Require.NotNegative(tipMassKilograms) / Require.Positive(ownMassKilograms);
+        double scale = Math.Sqrt(stiffness * LengthMetres / ownMassKilograms) / (LengthMetres * LengthMetres);
+        return LoadedRate(load, ratio) * scale / (2 * Math.PI);
     }
 
-    /// <summary>First root of the cantilever with a tip mass over its own mass.</summary>
-    public static double CantileverRoot(double tipMassRatio)
+    /// <summary>ω √(ρL⁴/EI) of the first bending of a cantilever under an axial load, with a body on its tip.</summary>
+    /// <param name="loadParameter">P L²/(EI), positive for pull.</param>
+    /// <param name="tipMassRatio">Tip mass over own mass, ≥ 0.</param>
+    /// <returns>It; zero from the Euler load on.</returns>
+    public static double LoadedRate(double loadParameter, double tipMassRatio)
+    {
+        double p = Require.Finite(loadParameter);
+        double mu = Require.NotNegative(tipMassRatio);
+        double left = 1 + 4 * p / (Math.PI * Math.PI);
+        if (left <= 0)
+        {
+            return 0;
+        }
+        double root = CantileverRoot(mu);
+        // The rule of the straight line is right at both ends of pressing and within a fifth for pulling: the root lies below twice it.
+        double guess = root * root * Math.Sqrt(left);
+        double from = 0.02 * guess;
+        for (int i = 0; i < 400; i++)
+        {
+            double to = from + 0.01 * guess;
+            if (Tip(from, p, mu) > 0 != Tip(to, p, mu) > 0)
+            {
+                return Between(w => Tip(w, p, mu), from, to);
+            }
+            from = to;
+        }
+        throw new ArithmeticException("The frequency of a boom under its load was not found.");
+    }
+
+    // Determinant of the two conditions at the tip, for w = A (cosh αx − cos βx) + B (sinh αx/α − sin βx/β); divided by cosh² α.
+    private static double Tip(double rate, double p, double mu)
+    {
+        double half = 0.5 * Math.Sqrt(p * p + 4 * rate * rate);
+        // The smaller of the two squares without cancellation: their product is the square of the rate.
+        double big = half + 0.5 * Math.Abs(p);
+        double small = rate * rate / big;
+        (double a2, double b2) = p >= 0 ? (big, small) : (small, big);
+        (double a, double b) = (Math.Sqrt(a2), Math.Sqrt(b2));
+        double inverse = 1 / Math.Cosh(a);
+        double tanh = Math.Tanh(a);
+        (double sine, double cosine) = Math.SinCos(b);
+        (double s, double c) = (sine * inverse, cosine * inverse);
+        double bend = a2 + b2 * c;
+        double bendB = a * tanh + b * s;
+        double square = rate * rate;
+        double shearA = a2 * a * tanh - b2 * b * s - p * (a * tanh + b * s) + mu * square * (1 - c);
+        double shearB = bend - p * (1 - c) + mu * square * (tanh / a - s / b);
+        return bend * shearB - bendB * shearA;
+    }
+
+    /// <summary>Second bending frequency with a body on the tip, without axial load, Hz.</summary>
+    /// <param name="youngsModulusPascals">E, Pa.</param>
+    /// <param name="ownMassKilograms">Mass of the boom, kg, positive.</param>
+    /// <param name="tipMassKilograms">Mass on its tip, kg, ≥ 0.</param>
+    public double SecondBendingFrequency(
+        double youngsModulusPascals,
+        double ownMassKilograms,
+        double tipMassKilograms
+    ) =>
+        Hertz(
+            CantileverRoot(Require.NotNegative(tipMassKilograms) / Require.Positive(ownMassKilograms), 2),
+            youngsModulusPascals,
+            ownMassKilograms
+        );
+
+    /// <summary>First bending frequency of the bare boom with both ends free, Hz: what is left where the sail does not hold it.</summary>
+    /// <param name="youngsModulusPascals">E, Pa.</param>
+    /// <param name="ownMassKilograms">Mass of the boom, kg, positive.</param>
+    public double FreeBendingFrequency(double youngsModulusPascals, double ownMassKilograms) =>
+        Hertz(FreeRoot(1), youngsModulusPascals, ownMassKilograms);
+
+    private double Hertz(double root, double youngsModulusPascals, double ownMassKilograms) =>
+        root
+        * root
+        / (2 * Math.PI * LengthMetres * LengthMetres)
+        * Math.Sqrt(
+            Require.Positive(youngsModulusPascals) * SecondMoment * LengthMetres / Require.Positive(ownMassKilograms)
+        );
+
+    /// <summary>Root of the cantilever with a tip mass over its own mass.</summary>
+    /// <param name="tipMassRatio">Tip mass over own mass, ≥ 0.</param>
+    /// <param name="index">Which root, from 1.</param>
+    public static double CantileverRoot(double tipMassRatio, int index = 1)
     {
         double mu = Require.NotNegative(tipMassRatio);
-        // Divided by cosh x; positive below the root.
+        Require.AtLeast(1, index);
+        // Divided by cosh x; roots lie between π(k − 3/4), from above for heavy tips, and π(k − 1/2).
         double Value(double x) => 1 / Math.Cosh(x) + Math.Cos(x) + mu * x * (Math.Cos(x) * Math.Tanh(x) - Math.Sin(x));
-        (double low, double high) = (1e-8, 1.9);
+        return index == 1
+            ? Between(Value, 1e-8, 1.9)
+            : Between(Value, Math.PI * (index - 0.76), Math.PI * (index - 0.49));
+    }
+
+    /// <summary>Root of a beam with both ends free, cos x cosh x = 1, past the motions of a rigid body.</summary>
+    /// <param name="index">Which root, from 1.</param>
+    public static double FreeRoot(int index)
+    {
+        double guess = Math.PI * (Require.AtLeast(1, index) + 0.5);
+        return Between(x => Math.Cos(x) - 1 / Math.Cosh(x), guess - 0.1, guess + 0.1);
+    }
+
+    private static double Between(Func<double, double> value, double low, double high)
+    {
+        bool sign = value(low) > 0;
         for (int i = 0; i < 80; i++)
         {
             double middle = 0.5 * (low + high);
-            (low, high) = Value(middle) > 0 ? (middle, high) : (low, middle);
+            (low, high) = value(middle) > 0 == sign ? (middle, high) : (low, middle);
         }
         return 0.5 * (low + high);
     }

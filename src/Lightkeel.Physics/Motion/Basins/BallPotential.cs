@@ -63,9 +63,13 @@ public sealed class BallPotential
         {
             return (null, "The craft has several surfaces; bounds are known for one sphere.");
         }
-        return optics.Diffuse + optics.Absorbed * optics.ThermalAsymmetry < 0
+        if (optics is not ConstantOptics { Shares: var shares })
+        {
+            return (null, "The shares of a layered film change with incidence; bounds are known for constant shares.");
+        }
+        return shares.Diffuse + shares.Absorbed * shares.ThermalAsymmetry < 0
             ? (null, "The recoil of the heat pulls on the lit side, so that its potential has no sign.")
-            : (new BallPotential(beam, radius, optics), null);
+            : (new BallPotential(beam, radius, shares), null);
     }
 
     /// <summary>Encloses the potential at a place, J.</summary>

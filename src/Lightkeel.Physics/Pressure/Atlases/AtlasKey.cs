@@ -50,7 +50,8 @@ internal sealed class AtlasKey
         {
             Add(v.X, v.Y, v.Z);
         }
-        Optics.OpticalCoefficients c = surface.Optics;
+        // Only constant shares have an atlas.
+        Optics.OpticalCoefficients c = surface.Optics.At(1);
         Add(c.Specular, c.Diffuse, c.Absorbed, c.EmissivityLit, c.EmissivityBack);
         Add(surface.Shape);
     }

@@ -47,14 +47,17 @@ public sealed class PressureAtlas : IPressureEngine
     /// <summary>What answers for values: for callers that ask very often.</summary>
     internal IPressureEngine Values => _engine;
 
-    /// <summary>Whether an atlas can be had for a craft in a beam, by their symmetry.</summary>
+    /// <summary>
+    /// Whether an atlas can be had for a craft in a beam, by their symmetry and because its shares of light are the same at every wavelength.
+    /// </summary>
     /// <param name="craft">The craft.</param>
     /// <param name="beam">The beam.</param>
     public static bool CanServe(SailCraft craft, Beam beam)
     {
         ArgumentNullException.ThrowIfNull(craft);
         ArgumentNullException.ThrowIfNull(beam);
-        return AtlasScene.Balls(craft) || (craft.IsAxisymmetric && beam.Profile.IsAxisymmetric);
+        return craft.Surfaces.All(s => s.Optics.IsConstant)
+            && (AtlasScene.Balls(craft) || (craft.IsAxisymmetric && beam.Profile.IsAxisymmetric));
     }
 
     /// <summary>Builds an atlas.</summary>
@@ -71,7 +74,7 @@ public sealed class PressureAtlas : IPressureEngine
         if (!CanServe(craft, beam))
         {
             throw new ArgumentException(
-                "An atlas needs a closed sphere about the centre of mass, or a craft that is axisymmetric about its body axis through the centre of mass in an axisymmetric beam."
+                "An atlas needs surfaces with constant shares and a closed sphere about the centre of mass, or a craft that is axisymmetric about its body axis through the centre of mass in an axisymmetric beam."
             );
         }
         Require.Positive(box.OffsetMetres);

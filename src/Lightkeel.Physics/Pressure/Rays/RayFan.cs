@@ -22,12 +22,13 @@ internal sealed class RayFan
     private readonly double _offsetX;
     private readonly double _offsetY;
     private readonly double _scale;
+    private readonly double _stretch;
 
     public RayFan(RayScene scene, RayIrradiance irradiance, in CraftPose pose, in Illumination light)
     {
         Mat3 bodyFromBeam = pose.BeamFromBody.Transposed;
         (_scene, _irradiance) = (scene, irradiance);
-        _direction = bodyFromBeam * light.Direction;
+        (_direction, _stretch) = (bodyFromBeam * light.Direction, light.WavelengthStretch);
         (_profileX, _profileY) = (bodyFromBeam * light.ProfileX, bodyFromBeam * light.ProfileY);
         (_offsetX, _offsetY, _scale) = (pose.OffsetXMetres, pose.OffsetYMetres, pose.BeamScale);
         (SurfaceOfRevolution shape, Vec3 origin, Vec3 axis) = scene.At(scene.Main);
@@ -63,7 +64,8 @@ internal sealed class RayFan
     }
 
     /// <summary>Follows the ray at a radius along a direction of the plane.</summary>
-    public RayTally Follow(Vec3 toward, double radius) => RayWalk.Follow(_scene, _start + radius * toward, _direction);
+    public RayTally Follow(Vec3 toward, double radius) =>
+        RayWalk.Follow(_scene, _start + radius * toward, _direction, _stretch);
 
     /// <summary>What a ray adds to the integral over the plane, per unit of area.</summary>
     public void Weigh(in RayTally ray, double area, bool withSlopes, ref RaySum sum)

@@ -26,7 +26,7 @@ internal sealed class RayScene
     private readonly Vec3[] _origins;
     private readonly Mat3[] _bodyFromSurface;
     private readonly Mat3[] _surfaceFromBody;
-    private readonly (OpticalCoefficients Front, OpticalCoefficients Back)[] _optics;
+    private readonly (SurfaceOptics Front, SurfaceOptics Back)[] _optics;
     private readonly (bool Front, bool Back)[] _seesCraft;
     private readonly (Vec3 Centre, double Radius)[] _bounds;
     private readonly double[] _near;
@@ -71,10 +71,13 @@ internal sealed class RayScene
     public (Vec3 Centre, double Radius) BoundOf(int surface) => _bounds[surface];
 
     /// <summary>What becomes of light that meets a side.</summary>
-    public ref readonly OpticalCoefficients OpticsOf(in RayHit hit)
+    /// <param name="hit">The meeting.</param>
+    /// <param name="cosine">Cosine of incidence.</param>
+    /// <param name="stretch">Wavelength at the craft over that of the laser.</param>
+    public OpticalCoefficients OpticsOf(in RayHit hit, double cosine, double stretch)
     {
-        ref (OpticalCoefficients Front, OpticalCoefficients Back) sides = ref _optics[hit.Surface];
-        return ref hit.IsBack ? ref sides.Back : ref sides.Front;
+        ref (SurfaceOptics Front, SurfaceOptics Back) sides = ref _optics[hit.Surface];
+        return (hit.IsBack ? sides.Back : sides.Front).At(Math.Min(cosine, 1), stretch);
     }
 
     /// <summary>True when light scattered from that side may meet the craft again.</summary>

@@ -38,10 +38,11 @@ internal static class RayWalk
     /// <param name="scene">The craft.</param>
     /// <param name="origin">Where the ray starts, outside the craft.</param>
     /// <param name="direction">Unit direction.</param>
+    /// <param name="stretch">Wavelength at the craft over that of the laser.</param>
     [System.Runtime.CompilerServices.MethodImpl(
         System.Runtime.CompilerServices.MethodImplOptions.AggressiveOptimization
     )]
-    public static RayTally Follow(RayScene scene, Vec3 origin, Vec3 direction)
+    public static RayTally Follow(RayScene scene, Vec3 origin, Vec3 direction, double stretch)
     {
         Trail trail = default;
         RayHit hit = scene.First(origin, direction, -1);
@@ -63,7 +64,7 @@ internal static class RayWalk
             }
             else
             {
-                ref readonly OpticalCoefficients optics = ref scene.OpticsOf(hit);
+                OpticalCoefficients optics = scene.OpticsOf(hit, -Vec3.Dot(hit.Normal, now.Direction), stretch);
                 mirrored = trail.Meet(hit, optics, now, scene.SeesCraft(hit));
                 if (optics.Passed > 0 && trail.Accept(optics.Passed * now.Power))
                 {

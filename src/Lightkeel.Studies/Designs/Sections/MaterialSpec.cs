@@ -66,6 +66,7 @@ internal static class MaterialSpec
             MaterialProperty.TensileStrength => "Tensile strength of the film or wall as made.",
             MaterialProperty.TemperatureLimit => "Highest temperature of use.",
             MaterialProperty.HeatCapacity => "Heat capacity per mass.",
-            _ => "Linear thermal expansion.",
+            MaterialProperty.Expansion => "Linear thermal expansion.",
+            _ => "Thermal conductivity along the film: with it the check tells how far heat spreads.",
         };
 }

@@ -17,6 +17,9 @@ public sealed record SailDesign
     /// <summary>Mass per area, given or from thickness and density, kg/m².</summary>
     public required double ArealDensityKilogramsPerSquareMetre { get; init; }
 
+    /// <summary>True when neither mass per area nor thickness was given, so that the layers of its film tell the mass.</summary>
+    public bool IsWeighedByFilm { get; init; }
+
     /// <summary>Thickness of its film, m; null when the mass per area was given.</summary>
     public double? ThicknessMetres { get; init; }
 

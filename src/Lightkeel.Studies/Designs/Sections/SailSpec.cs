@@ -77,7 +77,7 @@ internal static class SailSpec
                     PlacementSpec.Turn,
                 ],
                 Build,
-                new SailMassRule(ArealDensity, Thickness, Density, Material)
+                new SailMassRule(ArealDensity, Thickness, Density, Material, Surface)
             ),
             fewest: 1,
             most: 64
@@ -94,6 +94,7 @@ internal static class SailSpec
             Shape = ShapeSpec.Choice.Read(table)!,
             SurfaceName = table.Get(Surface),
             ArealDensityKilogramsPerSquareMetre = arealDensity ?? thickness * density ?? 0,
+            IsWeighedByFilm = arealDensity is null && thickness is null,
             ThicknessMetres = thickness,
             DensityKilogramsPerCubicMetre = density,
             MaterialName = table.Get(Material),

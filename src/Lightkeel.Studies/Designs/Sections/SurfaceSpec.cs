@@ -55,6 +55,14 @@ internal static class SurfaceSpec
                 [Specular, Diffuse, Absorbed],
                 BuildCoefficients
             )
+        )
+        .Or(
+            "film",
+            new TableSpec<FilmSurfaceDesign>(
+                "Plane layers; what they reflect, pass and absorb follows from incidence and wavelength (unpolarised light).",
+                FilmSpec.Fields,
+                t => Emitting(t, FilmSpec.Build(t))
+            )
         );
 
     /// <summary>The section.</summary>

@@ -1,4 +1,5 @@
 using System.Text;
+using ScottPlot;
 using SkiaSharp;
 
 namespace Lightkeel.Studies.Figures.Rendering;
@@ -86,9 +87,20 @@ public static class FigureRenderer
                     _ => 0.55f,
                 }
             );
+        PixelRect RectOf(int i) => frame.PanelRect(i % columns, i / columns, columns, rows);
+        SideRoom[] rooms = [.. Enumerable.Range(0, columns).Select(c => ColumnRoom(figure, c, columns, RectOf, size))];
         for (int i = 0; i < figure.Panels.Count; i++)
         {
-            PanelPlotter.Draw(figure.Panels[i], canvas, frame.PanelRect(i % columns, i / columns, columns, rows), size);
+            PanelPlotter.Draw(figure.Panels[i], canvas, RectOf(i), size, rooms[i % columns]);
         }
+    }
+
+    // Panels above one another share their left and right ends.
+    private static SideRoom ColumnRoom(Figure figure, int column, int columns, Func<int, PixelRect> rectOf, float size)
+    {
+        int[] panels = [.. Enumerable.Range(0, figure.Panels.Count).Where(i => i % columns == column)];
+        return panels.Length > 1 && panels.All(i => SideRoom.Fits(figure.Panels[i]))
+            ? panels.Select(i => PanelPlotter.RoomOf(figure.Panels[i], rectOf(i), size)).Aggregate((a, b) => a.Or(b))
+            : default;
     }
 }

@@ -30,10 +30,13 @@ internal sealed class PanelLegend
     }
 
     /// <summary>What is left of a panel's rectangle for its axes.</summary>
-    public PixelRect MakeRoom(PixelRect rect) =>
-        _place == LegendPlace.Outside && !_box.IsEmpty
-            ? new(rect.Left, rect.Right - _box.Width - 0.5f * _margin, rect.Bottom, rect.Top)
-            : rect;
+    /// <param name="rect">The rectangle.</param>
+    /// <param name="atLeast">Least room on the right.</param>
+    public PixelRect MakeRoom(PixelRect rect, float atLeast = 0)
+    {
+        float own = _place == LegendPlace.Outside && !_box.IsEmpty ? _box.Width + 0.5f * _margin : 0;
+        return new(rect.Left, rect.Right - Math.Max(own, atLeast), rect.Bottom, rect.Top);
+    }
 
     public void Draw(SKCanvas canvas, PixelRect data, PixelRect panel)
     {

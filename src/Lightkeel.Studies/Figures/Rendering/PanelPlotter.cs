@@ -24,7 +24,8 @@ internal sealed class PanelPlotter
     /// <param name="canvas">The canvas.</param>
     /// <param name="rect">The rectangle, pixels.</param>
     /// <param name="size">Size of text relative to a figure of one panel.</param>
-    public static void Draw(Panel panel, SKCanvas canvas, PixelRect rect, float size)
+    /// <param name="room">Room that other panels of the column need beside their axes; none to take what this one needs.</param>
+    public static void Draw(Panel panel, SKCanvas canvas, PixelRect rect, float size, SideRoom room = default)
     {
         if (panel.Items.OfType<SurfaceMesh>().FirstOrDefault() is { } surface)
         {
@@ -32,14 +33,31 @@ internal sealed class PanelPlotter
             return;
         }
         using Plot plot = new();
+        PanelLegend legend = Prepare(panel, plot, size);
+        plot.Axes.Left.MinimumSize = room.Left;
+        plot.Render(canvas, legend.MakeRoom(rect, room.Right));
+        legend.Draw(canvas, plot.LastRender.DataRect, rect);
+    }
+
+    /// <summary>Room that a panel needs left of its axes and for a legend beside them, pixels.</summary>
+    public static SideRoom RoomOf(Panel panel, PixelRect rect, float size)
+    {
+        using Plot plot = new();
+        PanelLegend legend = Prepare(panel, plot, size);
+        PixelRect inner = legend.MakeRoom(rect);
+        using SKPictureRecorder nowhere = new();
+        plot.Render(nowhere.BeginRecording(new(0, 0, rect.Right, rect.Bottom)), inner);
+        return new(plot.LastRender.DataRect.Left - inner.Left, rect.Right - inner.Right);
+    }
+
+    private static PanelLegend Prepare(Panel panel, Plot plot, float size)
+    {
         PanelPlotter plotter = new(panel, plot, size);
         plotter.AddItems();
         plotter.SetAxes();
         PanelStyle.Apply(plot, panel, size);
-        PanelLegend legend = new(panel, plotter._x, plotter._y, size);
         plot.RenderManager.ClearCanvasBeforeEachRender = false;
-        plot.Render(canvas, legend.MakeRoom(rect));
-        legend.Draw(canvas, plot.LastRender.DataRect, rect);
+        return new(panel, plotter._x, plotter._y, size);
     }
 
     private void AddItems()

@@ -45,4 +45,38 @@ internal static class Sources
     public const string Functions = "Digital Library of Mathematical Functions, chapters 4, 7 and 10";
 
     public const string Distributions = "definition of the distribution";
+
+    public const string StefanBoltzmann =
+        "law of Stefan and Boltzmann with the constants of the SI Brochure, 9th edition";
+
+    public const string HeatTransfer = "Fundamentals of Heat and Mass Transfer (Wiley), chapters 5, 12 and 13";
+
+    public const string HeatTheory = "energy balance by hand, docs/theory/heat.md";
+
+    public const string PlatesAndShells = "Theory of Plates and Shells (2nd ed. 1959), chapters 3, 5 and 14";
+
+    public const string Elasticity = "Theory of Elasticity (3rd ed. 1970), section 32 and chapter 13";
+
+    public const string ElasticStability = "Theory of Elastic Stability (2nd ed. 1961), chapters 2, 9 and 11";
+
+    public const string FlatMembrane =
+        "Zeitschrift fuer Mathematik und Physik 63, 311 (1915): flat membrane, rim held, even load; as two ordinary differential equations";
+
+    public const string Elastica = "Quarterly of Applied Mathematics 3, 272 (1945)";
+
+    public const string Beams =
+        "Formulas for Natural Frequency and Mode Shape (1979), chapter 8: frequency equations of beams";
+
+    public const string PlateVibration =
+        "frequency equations of circular plates, Vibration of Plates (1969), chapter 2 (its table for the free rim is off by up to 0.4 %)";
+
+    public const string SpinningDisc = "Proceedings of the Royal Society A 99, 272 (1921), doi:10.1098/rspa.1921.0042";
+
+    public const string Drum =
+        "The Theory of Sound (2nd ed. 1894), chapter 9; Digital Library of Mathematical Functions, 10.21";
+
+    public const string SphereShell = "Proceedings of the London Mathematical Society 14, 50 (1882)";
+
+    public const string BentShell =
+        "bending without stretching, Proceedings of the London Mathematical Society 13, 4 (1881), in Rayleigh's quotient with spin, docs/theory/strength.md";
 }

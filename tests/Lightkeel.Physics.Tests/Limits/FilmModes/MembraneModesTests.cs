@@ -32,6 +32,18 @@ public sealed class MembraneModesTests
         }
     }
 
+    // A ring with free edges, inner radius 0.4: Chebyshev collocation of the same equation by NumPy and SciPy, the roots that settle.
+    [Theory]
+    [InlineData(0, 3.2999999999999)]
+    [InlineData(1, 4.9667550210685)]
+    [InlineData(2, 9.0212475098505)]
+    [InlineData(3, 13.6055560938015)]
+    public void SpinningRing_ByFiniteElements_MeetsCollocation(int n, double expected)
+    {
+        double[] found = MembraneModes.AngularSquares(FlatMembrane.SpinningRing(0.4, 1, 2e-4, 0.3, 1), n);
+        Assert.Equal(expected, found[1], 1e-7 * expected);
+    }
+
     // Zeros of Bessel functions: Digital Library of Mathematical Functions 10.21, by mpmath 1.2.1.
     [Fact]
     public void Drum_HasTheZerosOfBesselFunctions()

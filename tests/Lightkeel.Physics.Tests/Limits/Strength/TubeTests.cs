@@ -38,6 +38,26 @@ public sealed class TubeTests
         Assert.Equal(0, rod.BendingFrequency(70e9, 1e-3, 0, -rod.BucklingLoad(70e9)));
     }
 
+    // Beam elements by NumPy and SciPy, 120 of them (good to 1e-7, to 1e-6 for the long pull); benchmarks/peers/oracles/survival_values.py.
+    [Theory]
+    [InlineData(0, 0, 3.5160152783925533)]
+    [InlineData(50, 5, 3.31735225373649)]
+    [InlineData(-1.5, 2, 0.7292090547735782)]
+    [InlineData(2000, 5.4, 18.895675762293816)]
+    [InlineData(-2.4, 0, 0.6047847121738227)]
+    public void LoadedCantilever_MeetsBeamElements(double load, double tip, double expected) =>
+        Assert.Equal(expected, Tube.LoadedRate(load, tip), 1e-6 * expected);
+
+    // Without load it is the frequency equation of the bare cantilever; from the Euler load on there is none.
+    [Fact]
+    public void LoadedCantilever_EndsAtTheEulerLoad()
+    {
+        double root = Tube.CantileverRoot(3);
+        Assert.Equal(root * root, Tube.LoadedRate(0, 3), 1e-10);
+        Assert.InRange(Tube.LoadedRate(-Math.PI * Math.PI / 4 * (1 - 1e-6), 3), 1e-6, 1e-2);
+        Assert.Equal(0, Tube.LoadedRate(-Math.PI * Math.PI / 4, 3));
+    }
+
     [Theory]
     [InlineData(0, 1e-4)]
     [InlineData(1e-3, 0)]

@@ -122,7 +122,13 @@ public sealed class RayPressureTests
     {
         SailCraft craft = new(
             [
-                new("bowl", new Cone(1, Degrees(40), LaserSide.Mouth), new(0.7, 0, 0.2), Vec3.Zero, Mat3.Identity),
+                new(
+                    "bowl",
+                    new Cone(1, Degrees(40), LaserSide.Mouth),
+                    new OpticalCoefficients(0.7, 0, 0.2),
+                    Vec3.Zero,
+                    Mat3.Identity
+                ),
                 new("ball", new Sphere(0.2), Film, new(0.1, 0, -0.8), Mat3.Identity),
             ],
             new(1e-3, new(0, 0, -0.5), Mat3.Diagonal(1e-3, 1e-3, 1e-3))
@@ -140,8 +146,8 @@ public sealed class RayPressureTests
         // A film that passes 0.6 and absorbs 0.4 before a black disc of its size: each watt leaves its whole momentum.
         SailCraft craft = new(
             [
-                new("film", new Disc(0.5), new(0, 0, 0.4), Vec3.Zero, Mat3.Identity),
-                new("plate", new Disc(0.5), new(0, 0, 1), new(0, 0, 0.3), Mat3.Identity),
+                new("film", new Disc(0.5), new OpticalCoefficients(0, 0, 0.4), Vec3.Zero, Mat3.Identity),
+                new("plate", new Disc(0.5), new OpticalCoefficients(0, 0, 1), new(0, 0, 0.3), Mat3.Identity),
             ],
             new(1e-3, Vec3.Zero, Mat3.Diagonal(1e-3, 1e-3, 1e-3))
         );
