@@ -41,7 +41,7 @@ public sealed class RoomWallTests
         [$"{Studies}.Designs"] = [],
         [$"{Studies}.Archive"] = ["Output"],
         [$"{Studies}.Catalogue"] = ["Output", "Figures", "Designs", "Archive"],
-        [$"{Studies}.Models"] = ["Catalogue", "Designs", "Output"],
+        [$"{Studies}.Models"] = ["Archive", "Catalogue", "Designs", "Output"],
         // Verify runs the studies as a user would and compares what they give with values from outside; no study uses it.
         [$"{Studies}.Verify"] = [.. ForStudies, "Check", "Probe", "Map", "Well", "Ride"],
     };

@@ -47,6 +47,7 @@ internal static class ArchiveListing
         json.WriteNumber("items"u8, c.Record.Items);
         json.WriteNumber("present"u8, c.Coverage.Present);
         json.WriteBoolean("complete"u8, c.Coverage.IsComplete);
+        json.WriteNumber("stored"u8, c.StoredItems);
         json.WriteNumber("pieces"u8, c.PieceCount);
         json.WriteNumber("bytes"u8, c.Bytes);
     }

@@ -27,28 +27,26 @@ internal static class ArchiveNotes
         {
             return;
         }
-        foreach (ArchiveUse use in archive.Uses.Take(1))
+        // What is a single item, or an account of the work, is not worth a word.
+        int work = 1 + archive.Uses.TakeWhile(u => !u.IsLast).Count();
+        ArchiveUse[] uses = [.. archive.Uses.Take(work).Where(u => u.Items > 1)];
+        string recalled = string.Join(", ", Groups(uses.Where(u => u.Recalled > 0), u => u.Recalled));
+        if (recalled.Length > 0)
         {
-            if (use.Recalled > 0)
-            {
-                error.WriteLine(
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"note: {use.Recalled} of {use.Items} {use.Stage} were recalled from {use.Place}"
-                    )
-                );
-            }
-            if (wasStopped)
-            {
-                error.WriteLine(
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"note: {use.Present} of {use.Items} {use.Stage} are kept in {use.Place}: run the same command again to go on"
-                    )
-                );
-            }
+            error.WriteLine($"note: {recalled} were recalled from {uses[0].Place}");
+        }
+        if (wasStopped && uses.Length > 0)
+        {
+            string kept = string.Join(", ", Groups(uses, u => u.Present));
+            error.WriteLine($"note: {kept} are kept in {uses[0].Place}: run the same command again to go on");
         }
     }
+
+    private static IEnumerable<string> Groups(IEnumerable<ArchiveUse> uses, Func<ArchiveUse, long> count) =>
+        uses.GroupBy(u => u.Stage)
+            .Select(g =>
+                string.Create(CultureInfo.InvariantCulture, $"{g.Sum(count)} of {g.Sum(u => u.Items)} {g.Key}")
+            );
 
     private const string Remedy = "Name a file that can be written with --archive, or give --no-archive.";
 }

@@ -73,6 +73,12 @@ internal sealed class CampaignCommands(CommandServices services)
         Maximum = 100,
     };
 
+    private static readonly StudyOption<string> Stage = StudyOptionOf.Text(
+        "stage",
+        "For a merge that waits for an array: the stage whose shares that array computed, and how often they were submitted again. Written by submit.",
+        "KEY:TIMES"
+    );
+
     private static readonly StudyOption<bool> DryRun = StudyOptionOf.Flag(
         "dry-run",
         "Write and show the scripts, submit nothing."
@@ -89,12 +95,16 @@ internal sealed class CampaignCommands(CommandServices services)
             )
             {
                 Help =
-                    "Writes two scripts for Slurm, shows them and submits them: an array whose tasks compute a share of the items each, into a file of their own, and a merge that waits for all tasks, puts what they computed into the archive, checks that nothing is missing, and submits again what is. Then the command itself, run as ever, answers from the archive.\n\nThe program and the working folder must be the same path on all machines.",
+                    "Writes two scripts for Slurm, shows them and submits them: an array whose tasks compute a share of the items each, into a file of their own, and a merge that waits for all tasks, puts what they computed into the archive, checks that nothing is missing, and submits again what is. A study of several stages, each of which follows from the one before (a capture refines its lattice, a map traces its boundary), goes on by itself: the merge submits the next stage. Then the command itself, run as ever, answers from the archive.\n\nThe program and the working folder must be the same path on all machines.",
                 Examples =
                 [
                     new(
                         "campaign submit --engine slurm --tasks 200 -- ride tern.toml --rides 1000000",
                         "an ensemble in 200 tasks"
+                    ),
+                    new(
+                        "campaign submit --engine slurm --tasks 20 -- capture tern.toml --levels 4",
+                        "a basin, level by level"
                     ),
                     new(
                         "campaign submit --engine slurm --tasks 8 --sbatch=--time=2:00:00 --dry-run -- ride tern.toml --rides 10000",
@@ -111,7 +121,7 @@ internal sealed class CampaignCommands(CommandServices services)
             )
             {
                 Help =
-                    "What a task of an array runs. A share that was begun before is gone on with; one that is there is left as it is.",
+                    "What a task of an array runs. A share that was begun before is gone on with; one that is there is left as it is. Of a study of several stages the first is computed that the shards of all tasks do not have whole.",
                 Examples =
                 [
                     new(
@@ -123,13 +133,13 @@ internal sealed class CampaignCommands(CommandServices services)
             new(
                 "campaign merge",
                 "put the shares of a long study into its archive and check that none is missing",
-                [Words, Engine, Tasks, Shards, MoreOptions, Resubmit],
+                [Words, Engine, Tasks, Shards, MoreOptions, Resubmit, Stage],
                 null,
                 ToolAction.Of(services, Merge)
             )
             {
                 Help =
-                    "Doing it twice changes nothing. With --engine slurm shares that are missing are submitted again; without, they are named and the exit code is 4.",
+                    "Doing it twice changes nothing. With --engine slurm shares that are missing are submitted again, and the next stage of a study that has several; without, they are named and the exit code is 4: start the tasks again and merge again until it is 0.",
                 Examples =
                 [
                     new("campaign merge --tasks 8 -- ride tern.toml --rides 10000", "after all shares were computed"),
@@ -144,18 +154,47 @@ internal sealed class CampaignCommands(CommandServices services)
             throw new InputRefusedException("--engine", "is missing", "write --engine slurm");
         }
         CampaignLine line = CampaignLine.Read(request.Values(Words), services);
-        CampaignPlan plan = line.Plan(console);
-        int tasks = (int)Math.Min(request.Value(Tasks), (plan.Items + plan.Block - 1) / plan.Block);
+        using StageHome home = new(plan => FolderOf(request, plan), line.ArchiveOf);
+        line.Run(home, console);
+        if (home.Pending is not { } plan)
+        {
+            console.Output.WriteLine("Nothing is left to submit.");
+            TellCommand(line, console);
+            return ExitCode.Done;
+        }
+        int asked = (int)request.Value(Tasks);
+        int tasks = plan.Shares(asked);
+        TellFewer(plan, asked, tasks, console);
+        if (!request.Value(DryRun))
+        {
+            home.GiveToTasks(Unique());
+        }
         SlurmSubmission.Submit(
-            JobOf(request, line, plan, tasks),
+            JobOf(request, line, plan, asked),
             [.. Enumerable.Range(0, tasks)],
-            (int)request.Value(Resubmit),
+            new((int)request.Value(Resubmit), 0),
             request.Value(DryRun),
             console.Output
         );
-        console.Output.WriteLine($"When the merge has run: lightkeel {SlurmScript.Quoted(line.Words)}");
+        TellCommand(line, console);
         return ExitCode.Done;
     }
+
+    private static void TellFewer(CampaignPlan plan, int asked, int tasks, HostConsole console)
+    {
+        if (tasks < asked)
+        {
+            console.Output.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"note: {asked} tasks were asked for, but {plan.Items} {plan.Stage} in pieces of {plan.Block} have work for {tasks}"
+                )
+            );
+        }
+    }
+
+    private static void TellCommand(CampaignLine line, HostConsole console) =>
+        console.Output.WriteLine($"When the merge has run: lightkeel {SlurmScript.Quoted(line.Words)}");
 
     private int Work(StudyRequest request, HostConsole console)
     {
@@ -170,13 +209,13 @@ internal sealed class CampaignCommands(CommandServices services)
                 FormattableString.Invariant($"write 0 to {tasks - 1}")
             );
         }
-        string unique = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{Environment.MachineName}-{Environment.ProcessId}-{Guid.NewGuid().ToString("N")[..6]}"
-        );
-        using ShareHome home = new(FolderOf(request, line.Plan(console)), share, tasks, unique);
+        using ShareHome home = new(plan => FolderOf(request, plan), share, tasks, Unique());
         line.Run(home, console);
-        ArchiveUse done = home.Outcome!;
+        if (home.Outcome is not { } done)
+        {
+            console.Output.WriteLine("Every share of every stage is there: merge them.");
+            return ExitCode.Done;
+        }
         console.Output.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
@@ -185,6 +224,10 @@ internal sealed class CampaignCommands(CommandServices services)
         );
         if (done.Present == done.Items)
         {
+            if (done.Items == 0)
+            {
+                console.Output.WriteLine("There are fewer pieces of work than tasks: nothing was left for this one.");
+            }
             return ExitCode.Done;
         }
         console.Error.WriteLine("stopped: start this task again to go on");
@@ -194,52 +237,88 @@ internal sealed class CampaignCommands(CommandServices services)
     private int Merge(StudyRequest request, HostConsole console)
     {
         CampaignLine line = CampaignLine.Read(request.Values(Words), services);
-        CampaignPlan plan = line.Plan(console);
-        int tasks = (int)request.Value(Tasks);
-        string folder = FolderOf(request, plan);
-        string place = line.ArchiveOf(plan);
-        MergedCampaign merged = MergeShards(plan, folder, place, line.Threads);
-        IReadOnlyList<int> missing = merged.MissingShares(tasks);
-        console.Output.WriteLine(
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"{place}: {merged.Coverage.Present} of {plan.Items} {plan.Stage}, {merged.Coverage.Present - merged.Before} of them new."
-            )
+        using StageHome home = new(
+            plan => FolderOf(request, plan),
+            line.ArchiveOf,
+            HostProvenance.Of(services, line.Threads)
         );
-        if (missing.Count == 0)
+        line.Run(home, console);
+        foreach (MergedCampaign stage in home.Stages)
+        {
+            console.Output.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{stage.Coverage.Present} of {stage.Campaign.Items} {stage.Campaign.Stage}, {stage.Coverage.Present - stage.Before} of them new."
+                )
+            );
+        }
+        if (home.Pending is not { } plan)
         {
             return ExitCode.Done;
         }
-        string which = SlurmScript.Ranges(missing);
-        int left = (int)request.Value(Resubmit);
-        if (request.Value(Engine) == "slurm" && left > 0)
-        {
-            console.Output.WriteLine($"Shares {which} are missing and are submitted again.");
-            SlurmSubmission.Submit(JobOf(request, line, plan, tasks), missing, left - 1, isDry: false, console.Output);
-            return ExitCode.Done;
-        }
-        console.Error.WriteLine($"not complete: shares {which} of {tasks} are missing; compute them and merge again");
+        int shares = plan.Shares((int)request.Value(Tasks));
+        IReadOnlyList<int> missing = home.Stages[^1].MissingShares(shares);
+        home.GiveToTasks(Unique());
+        return request.Value(Engine) == "slurm" && Again(request, plan, missing) is { } times
+            ? SubmitAgain(request, line, plan, missing, times, console)
+            : TellMissing(plan, home, missing, shares, console);
+    }
+
+    // How often the shares of a stage were submitted before: none for a stage that is new; null when that was often enough.
+    private static int? Again(StudyRequest request, CampaignPlan plan, IReadOnlyList<int> missing)
+    {
+        string[] known = request.Has(Stage) ? request.Value(Stage).Split(':') : [];
+        bool isNew = known.Length != 2 || known[0] != plan.Question.Key[..12];
+        int times = isNew || !int.TryParse(known[1], CultureInfo.InvariantCulture, out int before) ? 0 : before + 1;
+        return missing.Count > 0 && times <= (int)request.Value(Resubmit) ? times : null;
+    }
+
+    private static int SubmitAgain(
+        StudyRequest request,
+        CampaignLine line,
+        CampaignPlan plan,
+        IReadOnlyList<int> missing,
+        int times,
+        HostConsole console
+    )
+    {
+        console.Output.WriteLine(
+            times == 0
+                ? $"Next: {plan.Items} {plan.Stage}, submitted now."
+                : $"Shares {SlurmScript.Ranges(missing)} are missing and are submitted again."
+        );
+        SlurmSubmission.Submit(
+            JobOf(request, line, plan, (int)request.Value(Tasks)),
+            missing,
+            new((int)request.Value(Resubmit), times),
+            isDry: false,
+            console.Output
+        );
+        return ExitCode.Done;
+    }
+
+    private static int TellMissing(
+        CampaignPlan plan,
+        StageHome home,
+        IReadOnlyList<int> missing,
+        int shares,
+        HostConsole console
+    )
+    {
+        bool isNext = home.Stages.Count > 1 && missing.Count == shares;
+        console.Error.WriteLine(
+            isNext
+                ? $"not complete: next come {plan.Items} {plan.Stage}, which follow from what was merged; start the tasks again, then merge again"
+                : $"not complete: shares {SlurmScript.Ranges(missing)} of {shares} are missing; compute them and merge again"
+        );
         return ExitCode.AccuracyNotReached;
     }
 
-    private MergedCampaign MergeShards(CampaignPlan plan, string folder, string place, int threads)
-    {
-        CampaignRecord record = plan.Record();
-        List<ShardFile> shards = [];
-        foreach (string path in ShardFile.In(folder))
-        {
-            if (ShardFile.TryOpen(path) is { } shard && shard.Campaign.Key == record.Key)
-            {
-                shards.Add(shard);
-            }
-        }
-        using ArchiveFile file = ArchiveFile.Open(place);
-        Provenance provenance = HostProvenance.Of(services, threads);
-        IReadOnlyList<MergedCampaign> merged = ArchiveMerge.Merge(file, shards, provenance);
-        using ArchiveStore store = new(file, record, provenance, ownsFile: false);
-        ItemCoverage now = new(store.Stored(), plan.Items);
-        return new(record, merged.Count > 0 ? merged[0].Before : now.Present, now);
-    }
+    private static string Unique() =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"{Environment.MachineName}-{Environment.ProcessId}-{Guid.NewGuid().ToString("N")[..6]}"
+        );
 
     private static SlurmJob JobOf(StudyRequest request, CampaignLine line, CampaignPlan plan, int tasks) =>
         new(

@@ -45,23 +45,15 @@ internal sealed class CampaignLine
         return new(words, entry, StudySettings.Read(entry, entry.TextsOf(parsed), services.Reader));
     }
 
-    /// <summary>What it will compute.</summary>
-    /// <exception cref="InputRefusedException">It computes nothing that can be split.</exception>
-    public CampaignPlan Plan(HostConsole console)
-    {
-        using PlanHome home = new();
-        return Run(home, console);
-    }
-
     /// <summary>The archive that it uses when it is run alone.</summary>
     public string ArchiveOf(CampaignPlan plan) =>
         _settings.Request.Has(CampaignOptions.Archive)
             ? _settings.Request.Value(CampaignOptions.Archive)
             : ArchiveHome.Beside(plan.DesignFile ?? plan.Question.Study);
 
-    /// <summary>Runs it until its home hands over.</summary>
+    /// <summary>Runs it until its home hands over, or to its end where nothing is left to be split.</summary>
     /// <exception cref="InputRefusedException">It computes nothing that can be split.</exception>
-    public CampaignPlan Run(CampaignHome home, HostConsole console)
+    public void Run(SplitHome home, HostConsole console)
     {
         using ProgressDisplay progress = ProgressDisplay.Choose(_settings, console);
         try
@@ -79,14 +71,17 @@ internal sealed class CampaignLine
                 }
             );
         }
-        catch (CampaignHandedOverException handed)
+        catch (CampaignHandedOverException)
         {
-            return handed.Plan!;
+            // What the home has found out is asked of it.
         }
-        throw new InputRefusedException(
-            string.Join(' ', Words),
-            "is one piece of work, nothing to split",
-            "ask for an ensemble, such as with --rides"
-        );
+        if (!home.HasCampaign)
+        {
+            throw new InputRefusedException(
+                string.Join(' ', Words),
+                "is one piece of work, nothing to split",
+                "ask for an ensemble, such as with --rides"
+            );
+        }
     }
 }

@@ -16,10 +16,10 @@ internal static partial class SlurmScript
 
     /// <summary>The merge, which waits for the array however that ends, and submits again what is missing.</summary>
     /// <param name="job">What all scripts of the campaign share.</param>
-    /// <param name="resubmit">How often missing shares may be submitted again.</param>
-    public static string Merge(SlurmJob job, int resubmit) =>
+    /// <param name="retries">How often missing shares may be submitted again, and how often they were.</param>
+    public static string Merge(SlurmJob job, SlurmRetries retries) =>
         Begin(job, "merge", ["--requeue"])
-        + $"exec {Quoted([.. job.Program, "campaign", "merge", "--engine", "slurm", "--tasks", Text(job.Tasks), "--resubmit", Text(resubmit), "--shards", job.Folder, .. job.Options.SelectMany(o => new[] { "--sbatch=" + o }), "--", .. job.Words])}\n";
+        + $"exec {Quoted([.. job.Program, "campaign", "merge", "--engine", "slurm", "--tasks", Text(job.Tasks), "--resubmit", Text(retries.Most), "--stage", $"{job.Key[..12]}:{Text(retries.Done)}", "--shards", job.Folder, .. job.Options.SelectMany(o => new[] { "--sbatch=" + o }), "--", .. job.Words])}\n";
 
     /// <summary>Numbers as Slurm writes them: <c>0-3,7</c>.</summary>
     public static string Ranges(IReadOnlyList<int> numbers)
@@ -92,3 +92,8 @@ internal sealed record SlurmJob(
     IReadOnlyList<string> Words,
     IReadOnlyList<string> Options
 );
+
+/// <summary>Retries of the missing shares of a stage.</summary>
+/// <param name="Most">How often they may be submitted again.</param>
+/// <param name="Done">How often they were.</param>
+internal readonly record struct SlurmRetries(int Most, int Done);

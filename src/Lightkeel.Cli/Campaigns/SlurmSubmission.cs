@@ -11,11 +11,17 @@ internal static class SlurmSubmission
     /// <summary>Submits an array of shares and the merge that waits for it.</summary>
     /// <param name="job">The campaign.</param>
     /// <param name="shares">Numbers of the shares.</param>
-    /// <param name="resubmit">How often the merge may submit again what is missing.</param>
+    /// <param name="retries">How often the merge may submit again what is missing, and how often that was done.</param>
     /// <param name="isDry">True to write and show the scripts alone.</param>
     /// <param name="output">Where the scripts are shown.</param>
     /// <exception cref="InputRefusedException">The folder cannot be written, or Slurm refuses.</exception>
-    public static void Submit(SlurmJob job, IReadOnlyList<int> shares, int resubmit, bool isDry, TextWriter output)
+    public static void Submit(
+        SlurmJob job,
+        IReadOnlyList<int> shares,
+        SlurmRetries retries,
+        bool isDry,
+        TextWriter output
+    )
     {
         if (!isDry && SlurmClient.MostTasks() is int most && shares[^1] >= most)
         {
@@ -26,7 +32,7 @@ internal static class SlurmSubmission
             );
         }
         string array = Write(job, "array", SlurmScript.Array(job, shares), output);
-        string merge = Write(job, "merge", SlurmScript.Merge(job, resubmit), output);
+        string merge = Write(job, "merge", SlurmScript.Merge(job, retries), output);
         if (isDry)
         {
             output.WriteLine("Nothing was submitted (--dry-run).");

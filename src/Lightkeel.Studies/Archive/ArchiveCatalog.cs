@@ -102,6 +102,7 @@ public sealed class ArchiveCatalog(ArchiveFile file)
             return new CampaignEntry(record, new(pieces.Select(p => p.Range), record.Items))
             {
                 PieceCount = pieces.Count,
+                StoredItems = pieces.Sum(p => (long)p.Range.Count),
                 Bytes = pieces.Sum(p => p.Bytes),
                 Runs = file.Rows(
                     "SELECT tool, machine, started, threads FROM run WHERE campaign_id = $id ORDER BY id",
@@ -133,6 +134,9 @@ public sealed record CampaignEntry(CampaignRecord Record, ItemCoverage Coverage)
 {
     /// <summary>Pieces that are stored.</summary>
     public long PieceCount { get; init; }
+
+    /// <summary>Items in all pieces; more than exist where two processes have computed the same at once.</summary>
+    public long StoredItems { get; init; }
 
     /// <summary>Bytes of their rows.</summary>
     public long Bytes { get; init; }

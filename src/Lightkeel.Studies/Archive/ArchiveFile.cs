@@ -66,7 +66,7 @@ public sealed class ArchiveFile : IDisposable
         {
             throw new ArchiveException(ArchiveFaultKind.Unusable, path, "there is no such file", "check the path");
         }
-        return Guarded(path, () => Prepared(Read(path, settings, false)) ?? Prepared(Read(path, settings, true))!);
+        return Guarded(path, () => Prepared(Read(path, settings)));
     }
 
     /// <inheritdoc/>
@@ -145,30 +145,23 @@ public sealed class ArchiveFile : IDisposable
         }
     }
 
-    private static ArchiveFile? Prepared(ArchiveFile? file) =>
-        file is null ? null : Prepared(file, () => ArchiveSchema.Recognise(file));
+    private static ArchiveFile Prepared(ArchiveFile file) => Prepared(file, () => ArchiveSchema.Recognise(file));
 
-    // Reading needs the log's index; where its folder cannot be written and there is no log, the file alone is read.
-    private static ArchiveFile? Read(string path, ArchiveSettings settings, bool isImmutable)
+    // A connection that may write takes the log and its index away when it is the last to close; one that may not would leave
+    // them behind. Nothing is written through it. Where the file cannot be written and there is no log, the file alone is read.
+    private static ArchiveFile Read(string path, ArchiveSettings settings)
     {
-        string source = isImmutable ? $"file:{Uri.EscapeDataString(Path.GetFullPath(path))}?immutable=1" : path;
-        ArchiveFile file = Connect(path, source, SqliteOpenMode.ReadOnly, settings);
-        try
-        {
-            file.Number("PRAGMA user_version");
-            return file;
-        }
-        catch (SqliteException e) when (!isImmutable && e.SqliteErrorCode is 8 or 14 && !File.Exists(path + "-wal"))
+        ArchiveFile file = Connect(path, path, SqliteOpenMode.ReadWrite, settings);
+        if (file.IsReadOnly && !File.Exists(path + "-wal"))
         {
             file.Dispose();
-            return null;
+            string source = $"file:{Uri.EscapeDataString(Path.GetFullPath(path))}?immutable=1";
+            return Connect(path, source, SqliteOpenMode.ReadOnly, settings);
         }
-        catch
-        {
-            file.Dispose();
-            throw;
-        }
+        return Prepared(file, () => file.Execute("PRAGMA query_only = 1"));
     }
+
+    private bool IsReadOnly => SQLitePCL.raw.sqlite3_db_readonly(_connection.Handle, "main") == 1;
 
     private static ArchiveFile Connect(string place, string source, SqliteOpenMode mode, ArchiveSettings settings)
     {

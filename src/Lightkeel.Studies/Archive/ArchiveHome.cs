@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 namespace Lightkeel.Studies.Archive;
 
 /// <summary>Keeps pieces in an archive: the one that was named, or the one beside the design.</summary>
@@ -10,6 +12,9 @@ public sealed class ArchiveHome : CampaignHome
     private readonly Provenance _provenance;
     private readonly ArchiveSettings _settings;
     private readonly List<ArchiveUse> _uses = [];
+    private readonly List<DeferredStore> _deferred = [];
+    private readonly Stopwatch _watch = new();
+    private bool _isLong;
     private ArchiveFile? _file;
 
     /// <summary>Creates the home.</summary>
@@ -41,15 +46,11 @@ public sealed class ArchiveHome : CampaignHome
         {
             return new ArchiveStore(OpenFile(path), plan.Record(), _provenance, ownsFile: false);
         }
-        try
+        if (plan.Keeping == CampaignKeeping.Always || _isLong)
         {
-            return new FallbackStore(new(OpenFile(path), plan.Record(), _provenance, ownsFile: false), Tell);
+            return Beside(plan, path);
         }
-        catch (ArchiveException e) when (e.Kind != ArchiveFaultKind.Unusable)
-        {
-            Tell(e);
-            return new MemoryStore();
-        }
+        return File.Exists(path) ? Known(plan, path) : Defer(plan, path);
     }
 
     /// <inheritdoc/>
@@ -58,9 +59,13 @@ public sealed class ArchiveHome : CampaignHome
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(coverage);
+        if (store is DeferredStore && !coverage.IsComplete)
+        {
+            PromoteAll();
+        }
         if (store.Place is { } place)
         {
-            _uses.Add(new(place, plan.Stage, plan.Items, coverage.Present, recalled));
+            _uses.Add(new(place, plan.Stage, plan.Items, coverage.Present, recalled) { IsLast = plan.IsLast });
         }
     }
 
@@ -73,6 +78,49 @@ public sealed class ArchiveHome : CampaignHome
 
     private ArchiveFile OpenFile(string path) => _file ??= ArchiveFile.Open(path, _settings);
 
+    // An archive that nobody asked for: where it cannot be written, the work goes on in memory.
+    private IPieceStore Beside(CampaignPlan plan, string path)
+    {
+        try
+        {
+            return new FallbackStore(new(OpenFile(path), plan.Record(), _provenance, ownsFile: false), Tell);
+        }
+        catch (ArchiveException e) when (e.Kind != ArchiveFaultKind.Unusable)
+        {
+            Tell(e);
+            return new MemoryStore();
+        }
+    }
+
+    // An archive is there: what it has of this campaign is recalled and gone on with. Whether it can be written is not asked yet.
+    private IPieceStore Known(CampaignPlan plan, string path)
+    {
+        try
+        {
+            FallbackStore store = new(new(OpenFile(path), plan.Record(), _provenance, ownsFile: false), Tell);
+            return store.Stored().Count > 0 ? store : Defer(plan, path);
+        }
+        catch (ArchiveException e) when (e.Kind != ArchiveFaultKind.Unusable)
+        {
+            return Defer(plan, path);
+        }
+    }
+
+    private DeferredStore Defer(CampaignPlan plan, string path)
+    {
+        _watch.Start();
+        DeferredStore store = new(plan.Items, _watch, _settings.LongSeconds, PromoteAll, () => Beside(plan, path));
+        _deferred.Add(store);
+        return store;
+    }
+
+    private void PromoteAll()
+    {
+        _isLong = true;
+        _deferred.ForEach(d => d.Promote());
+        _deferred.Clear();
+    }
+
     private void Tell(ArchiveException e) => Trouble ??= e;
 }
 
@@ -82,4 +130,8 @@ public sealed class ArchiveHome : CampaignHome
 /// <param name="Items">Items asked for.</param>
 /// <param name="Present">Items that exist now.</param>
 /// <param name="Recalled">Items that existed before.</param>
-public sealed record ArchiveUse(string Place, string Stage, long Items, long Present, long Recalled);
+public sealed record ArchiveUse(string Place, string Stage, long Items, long Present, long Recalled)
+{
+    /// <summary>True when what follows is an account of the work, not work worth splitting.</summary>
+    public bool IsLast { get; init; }
+}

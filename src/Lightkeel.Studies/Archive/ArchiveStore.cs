@@ -36,28 +36,30 @@ public sealed class ArchiveStore : IPieceStore
     public bool PrefersReverse { get; private set; }
 
     /// <inheritdoc/>
-    public IReadOnlyList<ItemRange> Stored()
-    {
-        _seen = 0;
-        return News();
-    }
+    public IReadOnlyList<ItemRange> Stored() => Ranges("SELECT id, first, count FROM piece WHERE campaign_id = $c");
 
     /// <inheritdoc/>
     public IReadOnlyList<ItemRange> News() =>
-        _campaign < 0
+        // The plus keeps SQLite from the index over campaigns, in which it would look through all pieces for each news.
+        Ranges("SELECT id, first, count FROM piece WHERE +campaign_id = $c AND id > $seen", ("$seen", _seen));
+
+    private List<ItemRange> Ranges(string sql, params ReadOnlySpan<(string Name, object Value)> more)
+    {
+        (string, object)[] values = [("$c", _campaign), .. more];
+        return _campaign < 0
             ? []
             : _file.Guarded(() =>
                 _file.Rows(
-                    "SELECT id, first, count FROM piece WHERE campaign_id = $c AND id > $seen ORDER BY id",
+                    sql,
                     r =>
                     {
-                        _seen = r.GetInt64(0);
+                        _seen = Math.Max(_seen, r.GetInt64(0));
                         return new ItemRange(r.GetInt64(1), r.GetInt32(2));
                     },
-                    ("$c", _campaign),
-                    ("$seen", _seen)
+                    values
                 )
             );
+    }
 
     /// <inheritdoc/>
     public void BeginRun() =>

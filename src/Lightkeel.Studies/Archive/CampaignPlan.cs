@@ -18,6 +18,15 @@ public sealed record CampaignPlan(CampaignQuestion Question, long Items, int Blo
     /// <summary>What the items are called in progress, such as "rides".</summary>
     public string Stage { get; init; } = "items";
 
+    /// <summary>When the pieces go into an archive that nobody named.</summary>
+    public CampaignKeeping Keeping { get; init; } = CampaignKeeping.Always;
+
+    /// <summary>
+    /// True when nothing that follows is worth splitting: a task of a cluster is done with this campaign. Else further campaigns
+    /// of the study may follow, which depend on the results of this one.
+    /// </summary>
+    public bool IsLast { get; init; }
+
     /// <summary>The plan as it is stored.</summary>
     public CampaignRecord Record() =>
         new()
@@ -32,6 +41,13 @@ public sealed record CampaignPlan(CampaignQuestion Question, long Items, int Blo
             Question = Question.ToJson(),
             Design = DesignText,
         };
+
+    /// <summary>True when there is more than one item: a single one is computed by whoever needs it.</summary>
+    public bool CanBeSplit => Items > 1;
+
+    /// <summary>Into how many shares the work is split when so many are asked for: none without a piece of its own.</summary>
+    /// <param name="asked">How many are asked for, at least 1.</param>
+    public int Shares(int asked) => (int)Math.Clamp((Items + Block - 1) / Block, 1, asked);
 
     /// <summary>Items of a share when the work is split: consecutive whole blocks, as equal as they can be.</summary>
     /// <param name="share">Number of the share, from 0.</param>

@@ -1,16 +1,26 @@
 using System.Collections.Concurrent;
+using System.Diagnostics;
 
 namespace Lightkeel.Studies.Archive;
 
 /// <summary>Threads that compute the missing pieces of a campaign and hand them to whoever stores them.</summary>
+/// <remarks>
+/// A piece is handed over when its block is done, and before that when it has taken longer than a tenth of the time since the
+/// run began: the first item at once, then ever longer pieces. So a kill loses a tenth of the run and no more than
+/// <see cref="LongestPiece"/> a thread, and the number of pieces grows with the logarithm of the time.
+/// </remarks>
 internal sealed class PieceWorkers : IDisposable
 {
+    private const double ShareAtRisk = 0.1;
+    private static readonly TimeSpan ShortestPiece = TimeSpan.FromMilliseconds(10);
+    private static readonly TimeSpan LongestPiece = TimeSpan.FromSeconds(2);
     private readonly Campaign _campaign;
     private readonly CampaignCrew _crew;
     private readonly ItemRange[] _missing;
     private readonly long _wanted;
     private readonly BlockingCollection<Piece> _finished;
-    private readonly ConcurrentDictionary<ItemRange, bool> _storedByOthers = new();
+    private readonly StoredElsewhere _storedByOthers;
+    private readonly Stopwatch _watch = Stopwatch.StartNew();
     private readonly CancellationTokenSource _abandoned = new();
     private readonly Lock _faults = new();
     private (long Item, Exception Fault)? _fault;
@@ -23,6 +33,7 @@ internal sealed class PieceWorkers : IDisposable
         (_campaign, _crew, _missing, _done, _wanted) = (campaign, crew, missing, done, wanted);
         // As many finished pieces may wait for the disk as keep the threads busy over a slow write.
         _finished = new(64 + 4 * crew.Threads);
+        _storedByOthers = new(campaign.Plan.Block);
     }
 
     /// <summary>Computed pieces, until there are no more.</summary>
@@ -49,13 +60,7 @@ internal sealed class PieceWorkers : IDisposable
     }
 
     /// <summary>Leaves out what another process has stored meanwhile.</summary>
-    public void LeaveOut(IReadOnlyList<ItemRange> stored)
-    {
-        foreach (ItemRange range in stored)
-        {
-            _storedByOthers.TryAdd(range, true);
-        }
-    }
+    public void LeaveOut(IReadOnlyList<ItemRange> stored) => _storedByOthers.Add(stored);
 
     /// <summary>Stops without keeping what is not stored yet.</summary>
     public void Abandon() => _abandoned.Cancel();
@@ -72,13 +77,13 @@ internal sealed class PieceWorkers : IDisposable
         {
             while (!IsStopping && Interlocked.Increment(ref _next) is int i && i < _missing.Length)
             {
-                if (_storedByOthers.ContainsKey(_missing[i]))
+                if (_storedByOthers.Covers(_missing[i]))
                 {
                     Advance(_missing[i].Count);
                 }
-                else if (Compute(_missing[i]) is { } piece)
+                else
                 {
-                    _finished.Add(piece, _abandoned.Token);
+                    Compute(_missing[i]);
                 }
             }
         }
@@ -95,11 +100,25 @@ internal sealed class PieceWorkers : IDisposable
         }
     }
 
-    // A piece that is stopped in the middle is kept as far as it came.
-    private Piece? Compute(ItemRange range)
+    private void Compute(ItemRange range)
+    {
+        while (range.Count > 0 && !IsStopping)
+        {
+            int count = Piece(range);
+            range = new(range.First + count, range.Count - count);
+            if (count == 0)
+            {
+                return;
+            }
+        }
+    }
+
+    // Computes the first items of a range and hands them over; one that is stopped in the middle is kept as far as it came.
+    private int Piece(ItemRange range)
     {
         int bytes = _campaign.Plan.Question.Layout.Bytes;
         byte[] rows = new byte[range.Count * bytes];
+        TimeSpan begun = _watch.Elapsed;
         int count = 0;
         while (count < range.Count && !IsStopping)
         {
@@ -114,8 +133,24 @@ internal sealed class PieceWorkers : IDisposable
                 _crew.Failed(reason);
             }
             Advance(1);
+            if (IsDue(begun))
+            {
+                break;
+            }
         }
-        return count == 0 ? null : new(range with { Count = count }, rows.AsMemory(0, count * bytes));
+        if (count > 0)
+        {
+            byte[] whole = count == range.Count ? rows : rows[..(count * bytes)];
+            _finished.Add(new(range with { Count = count }, whole), _abandoned.Token);
+        }
+        return count;
+    }
+
+    private bool IsDue(TimeSpan begun)
+    {
+        TimeSpan now = _watch.Elapsed;
+        TimeSpan took = now - begun;
+        return took >= LongestPiece || (took >= ShortestPiece && took >= ShareAtRisk * now);
     }
 
     private bool TryCompute(long item, Span<byte> row)

@@ -1,8 +1,12 @@
 namespace Lightkeel.Studies.Archive;
 
 /// <summary>Computes nothing: hands the plan of the first campaign over by <see cref="CampaignHandedOverException"/>.</summary>
-public sealed class PlanHome : CampaignHome
+public class PlanHome : SplitHome
 {
     /// <inheritdoc/>
-    public override IPieceStore Open(CampaignPlan plan) => throw new CampaignHandedOverException(plan);
+    public override IPieceStore Open(CampaignPlan plan)
+    {
+        CanBeSplit(plan);
+        throw new CampaignHandedOverException(plan);
+    }
 }

@@ -119,7 +119,7 @@ internal static class CaptureAxes
     {
         (StartField x, StartField y) = (StartField.Of(made[0].Path)!, StartField.Of(made[1].Path)!);
         bool Unknown(double atX, double atY) =>
-            rides.FateOf(y.With(x.With(rides.Model.Start, atX), atY)).Ending == StartEnding.NotComputable;
+            rides.Fly(y.With(x.With(rides.Model.Start, atX), atY)).Ending == StartEnding.NotComputable;
         for (int i = 0; i < Shrinkings && !context.Cancellation.IsCancellationRequested; i++)
         {
             (double left, double right) = (made[0].Values[0], made[0].Values[^1]);
@@ -198,7 +198,7 @@ internal static class CaptureAxes
         bool ends = false;
         bool Holds(double value)
         {
-            StartFate fate = rides.FateOf(field.With(calm, value));
+            StartFate fate = rides.Fly(field.With(calm, value));
             ends = fate.IsHeld ? ends : fate.Ending == StartEnding.NotComputable;
             return fate.IsHeld;
         }

@@ -1,7 +1,5 @@
-using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Physics.Motion.Basins;
-using Lightkeel.Studies.Catalogue;
 
 namespace Lightkeel.Studies.Capture;
 
@@ -11,13 +9,13 @@ internal sealed class CaptureBoundary
     private const int CheckedPoints = 24;
     private const double Finer = 100;
     private readonly CaptureGrid _grid;
-    private readonly StudyContext _context;
+    private readonly CaptureSteps _steps;
     private readonly double _tolerance;
     private readonly bool[][] _answers;
-    private readonly ConcurrentDictionary<GridEdge, (double Low, double High, bool LowHeld)> _brackets = new();
+    private readonly Dictionary<GridEdge, (double Low, double High)> _brackets = [];
 
-    private CaptureBoundary(CaptureGrid grid, bool[][] answers, double tolerance, StudyContext context) =>
-        (_grid, _answers, _tolerance, _context) = (grid, answers, tolerance, context);
+    private CaptureBoundary(CaptureGrid grid, bool[][] answers, double tolerance, CaptureSteps steps) =>
+        (_grid, _answers, _tolerance, _steps) = (grid, answers, tolerance, steps);
 
     /// <summary>The lines, in columns and rows of the answers.</summary>
     public IReadOnlyList<LevelLine> Lines { get; private set; } = [];
@@ -32,9 +30,9 @@ internal sealed class CaptureBoundary
     public int Moved { get; private set; }
 
     /// <summary>Traces the boundary; null when the run was asked to stop.</summary>
-    public static CaptureBoundary? Trace(CaptureGrid grid, bool[][] answers, double tolerance, StudyContext context)
+    public static CaptureBoundary? Trace(CaptureGrid grid, bool[][] answers, CaptureInput input, CaptureSteps steps)
     {
-        CaptureBoundary boundary = new(grid, answers, tolerance, context);
+        CaptureBoundary boundary = new(grid, answers, input.BoundaryTolerance, steps);
         try
         {
             boundary.Search();
@@ -53,40 +51,44 @@ internal sealed class CaptureBoundary
     {
         double?[][] signs = Signs();
         IReadOnlyList<GridEdge> edges = LevelLines.CrossedEdges(signs);
-        int done = 0;
-        Parallel.ForEach(
-            edges,
-            Options(),
-            edge =>
-            {
-                _brackets[edge] = Halve(edge);
-                int count = Interlocked.Increment(ref done);
-                if (count % 8 == 0 || count == edges.Count)
-                {
-                    _context.Progress.Report("points of the boundary", count, edges.Count);
-                }
-            }
+        IReadOnlyList<double[]> found = _steps.Complete(
+            "points of the boundary",
+            "edges",
+            edges.Count,
+            (i, numbers) => Halve(edges[(int)i], numbers),
+            "low",
+            "high",
+            CaptureSteps.Rides
         );
+        foreach ((int i, GridEdge edge) in edges.Index())
+        {
+            _brackets[edge] = (found[i][0], found[i][1]);
+        }
         Places = _brackets.ToDictionary(b => b.Key, b => 0.5 * (b.Value.Low + b.Value.High));
         double[] columns = [.. Enumerable.Range(0, _answers[0].Length).Select(i => (double)i)];
         double[] rows = [.. Enumerable.Range(0, _answers.Length).Select(i => (double)i)];
         Lines = LevelLines.Connect(columns, rows, signs, Places, Middle);
     }
 
-    private ParallelOptions Options() =>
-        new() { MaxDegreeOfParallelism = _context.Threads, CancellationToken = _context.Cancellation };
+    private double? Middle(int column, int row)
+    {
+        int step = _grid.Lattice.Step;
+        return _steps.Fly(_grid.StartAt(_grid.ColumnValue((column + 0.5) * step), _grid.RowValue((row + 0.5) * step)))
+            ? 1
+            : -1;
+    }
 
-    private double? Middle(int column, int row) => Fate(column + 0.5, row + 0.5, 1) ? 1 : -1;
-
-    private (double Low, double High, bool LowHeld) Halve(GridEdge edge)
+    private void Halve(GridEdge edge, Span<double> numbers)
     {
         int first = edge.IsAcross ? edge.Column : edge.Row;
-        bool lowHeld = _answers[edge.Row][edge.Column];
+        bool lowHeld = IsLowHeld(edge);
         int cells = (edge.IsAcross ? _answers[0].Length : _answers.Length) - 1;
         (double low, double high) = (first, first + 1);
+        int rides = 0;
         while (high - low > _tolerance * cells)
         {
             double middle = 0.5 * (low + high);
+            rides++;
             if (On(edge, middle, 1) == lowHeld)
             {
                 low = middle;
@@ -96,8 +98,10 @@ internal sealed class CaptureBoundary
                 high = middle;
             }
         }
-        return (low, high, lowHeld);
+        (numbers[0], numbers[1], numbers[2]) = (low, high, rides);
     }
+
+    private bool IsLowHeld(GridEdge edge) => _answers[edge.Row][edge.Column];
 
     private bool On(GridEdge edge, double place, double finer) =>
         edge.IsAcross ? Fate(place, edge.Row, finer) : Fate(edge.Column, place, finer);
@@ -105,10 +109,7 @@ internal sealed class CaptureBoundary
     private bool Fate(double column, double row, double finer)
     {
         int step = _grid.Lattice.Step;
-        StartFate fate = _grid.FateAt(_grid.ColumnValue(column * step), _grid.RowValue(row * step), finer);
-        return fate.Ending == StartEnding.NotReached
-            ? throw new OperationCanceledException(_context.Cancellation)
-            : fate.IsHeld;
+        return _grid.FateAt(_grid.ColumnValue(column * step), _grid.RowValue(row * step), finer).IsHeld;
     }
 
     // The two ends of a bracket, a width further apart, with finer steps: do they still have different fates?
@@ -120,22 +121,24 @@ internal sealed class CaptureBoundary
         ];
         int stride = Math.Max(1, (edges.Length + CheckedPoints - 1) / CheckedPoints);
         GridEdge[] sample = [.. edges.Where((_, i) => i % stride == stride / 2)];
-        int moved = 0;
-        Parallel.ForEach(
-            sample,
-            Options(),
-            edge =>
-            {
-                (double low, double high, bool lowHeld) = _brackets[edge];
-                double width = high - low;
-                bool same =
-                    On(edge, Math.Max(0, low - width), Finer) == lowHeld && On(edge, high + width, Finer) != lowHeld;
-                if (!same)
-                {
-                    Interlocked.Increment(ref moved);
-                }
-            }
+        IReadOnlyList<double[]> found = _steps.Complete(
+            "points flown again with finer steps",
+            "finer",
+            sample.Length,
+            (i, numbers) => Compare(sample[(int)i], numbers),
+            "moved",
+            CaptureSteps.Rides
         );
-        (Checked, Moved) = (sample.Length, moved);
+        (Checked, Moved) = (sample.Length, found.Count(f => f[0] == 1));
+    }
+
+    private void Compare(GridEdge edge, Span<double> numbers)
+    {
+        (double low, double high) = _brackets[edge];
+        bool lowHeld = IsLowHeld(edge);
+        double width = high - low;
+        bool first = On(edge, Math.Max(0, low - width), Finer) == lowHeld;
+        bool both = first && On(edge, high + width, Finer) != lowHeld;
+        (numbers[0], numbers[1]) = (both ? 0 : 1, first ? 2 : 1);
     }
 }

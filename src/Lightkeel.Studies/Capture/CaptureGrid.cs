@@ -1,8 +1,6 @@
-using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Motion.Basins;
-using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Capture;
@@ -11,14 +9,15 @@ namespace Lightkeel.Studies.Capture;
 internal sealed class CaptureGrid
 {
     private readonly CaptureRides _rides;
-    private readonly StudyContext _context;
+    private readonly CaptureSteps _steps;
     private readonly StartField _fieldX;
     private readonly StartField _fieldY;
-    private readonly ConcurrentDictionary<LatticePoint, StartFate> _fates = new();
+    private readonly Dictionary<LatticePoint, StartFate> _fates = [];
+    private readonly Dictionary<int, int> _batches = [];
 
-    public CaptureGrid(CaptureRides rides, DesignAxis x, DesignAxis y, int levels, StudyContext context)
+    public CaptureGrid(CaptureRides rides, DesignAxis x, DesignAxis y, int levels, CaptureSteps steps)
     {
-        (_rides, _context, X, Y) = (rides, context, x, y);
+        (_rides, _steps, X, Y) = (rides, steps, x, y);
         (_fieldX, _fieldY) = (StartField.Of(x.Path)!, StartField.Of(y.Path)!);
         Lattice = new(x.Values.Count, y.Values.Count, levels);
     }
@@ -39,6 +38,14 @@ internal sealed class CaptureGrid
                 .Select(p => (p.Key, p.Value)),
         ];
 
+    /// <summary>Why the first start that could not be computed could not; flown again, since archives keep endings alone.</summary>
+    public string? Obstacle =>
+        Flown
+            .Where(s => s.Fate.Ending == StartEnding.NotComputable)
+            .Take(1)
+            .Select(s => FateAt(ColumnValue(s.Point.Column), RowValue(s.Point.Row)).Why)
+            .FirstOrDefault();
+
     public double ColumnValue(double column) => ValueAt(X, column / Lattice.BaseStep);
 
     public double RowValue(double row) => ValueAt(Y, row / Lattice.BaseStep);
@@ -55,38 +62,24 @@ internal sealed class CaptureGrid
     /// <summary>The fate at a point of the lattice; not reached where it was not flown.</summary>
     public StartFate FateOf(LatticePoint point) => _fates.GetValueOrDefault(point);
 
-    private IReadOnlyList<bool?> Fly(int level, IReadOnlyList<LatticePoint> points)
+    // A level may ask more than once; which points it asks for depends on the answers alone.
+    private bool?[] Fly(int level, IReadOnlyList<LatticePoint> points)
     {
+        int batch = _batches[level] = _batches.GetValueOrDefault(level) + 1;
         bool?[] held = new bool?[points.Count];
-        string stage = level == 0 ? "starts" : FormattableString.Invariant($"starts on the boundary, level {level}");
-        int done = 0;
-        ParallelOptions options = new()
+        IReadOnlyList<StartFate> fates = _steps.Fly(
+            level,
+            batch,
+            [.. points.Select(p => (ColumnValue(p.Column), RowValue(p.Row)))],
+            (x, y) => FateAt(x, y)
+        );
+        foreach ((int i, StartFate fate) in fates.Index())
         {
-            MaxDegreeOfParallelism = _context.Threads,
-            CancellationToken = _context.Cancellation,
-        };
-        try
-        {
-            Parallel.For(
-                0,
-                points.Count,
-                options,
-                i =>
-                {
-                    StartFate fate = FateAt(ColumnValue(points[i].Column), RowValue(points[i].Row));
-                    _fates[points[i]] = fate;
-                    held[i] = fate.Ending == StartEnding.NotReached ? null : fate.IsHeld;
-                    int count = Interlocked.Increment(ref done);
-                    if (count % 16 == 0 || count == points.Count)
-                    {
-                        _context.Progress.Report(stage, count, points.Count);
-                    }
-                }
-            );
-        }
-        catch (OperationCanceledException)
-        {
-            // What is finished is kept; the result says that it is partial.
+            if (fate.Ending != StartEnding.NotReached)
+            {
+                _fates[points[i]] = fate;
+                held[i] = fate.IsHeld;
+            }
         }
         return held;
     }

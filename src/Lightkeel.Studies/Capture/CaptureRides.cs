@@ -8,7 +8,7 @@ using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Capture;
 
-/// <summary>Flies starts of a design. Safe to ask from several threads; the fate of a start depends on the start alone.</summary>
+/// <summary>Flies starts of a design. The fate of a start depends on the start alone.</summary>
 internal sealed class CaptureRides
 {
     // As long as this many swings of the slowest mode is told apart from the ride of the design, which may take hours.
@@ -18,7 +18,7 @@ internal sealed class CaptureRides
     private const int SamplesPerStep = 32;
     private readonly CaptureInput _input;
     private readonly StudyContext _context;
-    private int _rides;
+    private long _rides;
 
     private CaptureRides(CaptureInput input, StudyContext context, IPressureEngine engine, RideModel model)
     {
@@ -42,7 +42,7 @@ internal sealed class CaptureRides
     public required string HoldText { get; init; }
 
     /// <summary>How many rides were flown.</summary>
-    public int Rides => _rides;
+    public int Rides => checked((int)_rides);
 
     public static CaptureRides Prepare(CaptureInput input, StudyContext context)
     {
@@ -64,21 +64,30 @@ internal sealed class CaptureRides
         return new(input, context, engine, ride with { Setup = setup }) { HoldText = text };
     }
 
-    /// <summary>The fate of a start; not reached when the run was asked to stop.</summary>
+    /// <summary>Flies a start and counts it; not reached when the run was asked to stop.</summary>
+    /// <param name="start">The start.</param>
+    public StartFate Fly(RideStart start)
+    {
+        _rides++;
+        return FateOf(start, 1, _context.Cancellation);
+    }
+
+    /// <summary>The fate of a start, flown to its end and not counted. Safe to ask from several threads.</summary>
     /// <param name="start">The start.</param>
     /// <param name="finer">How many times finer than asked.</param>
-    public StartFate FateOf(RideStart start, double finer = 1)
-    {
-        StartFate fate = StartFate.Of(
+    public StartFate FateOf(RideStart start, double finer = 1) => FateOf(start, finer, CancellationToken.None);
+
+    /// <summary>Counts rides of a campaign, flown now or before.</summary>
+    public void Count(long rides) => _rides += rides;
+
+    private StartFate FateOf(RideStart start, double finer, CancellationToken cancellation) =>
+        StartFate.Of(
             Model.Setup,
             start,
             Model.Limits,
             finer == 1 ? Method : Method with { Tolerance = Math.Max(1e-14, Method.Tolerance / finer) },
-            _context.Cancellation
+            cancellation
         );
-        Interlocked.Increment(ref _rides);
-        return fate;
-    }
 
     private static (double Seconds, string Text) HoldTime(CaptureInput input, DesignModel model, RideModel ride)
     {

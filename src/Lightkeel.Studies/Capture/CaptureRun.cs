@@ -12,12 +12,11 @@ internal static class CaptureRun
     {
         CaptureRides rides = CaptureRides.Prepare(input, context);
         (DesignAxis x, DesignAxis y, string axes) = CaptureAxes.Of(input, rides, context);
-        CaptureGrid grid = new(rides, x, y, input.Levels, context);
+        CaptureSteps steps = new(input, x, y, rides, context);
+        CaptureGrid grid = new(rides, x, y, input.Levels, steps);
         bool filled = grid.Fill();
         bool[][]? answers = grid.Lattice.HasBase ? grid.Lattice.Answers() : null;
-        CaptureBoundary? boundary = filled
-            ? CaptureBoundary.Trace(grid, answers!, input.BoundaryTolerance, context)
-            : null;
+        CaptureBoundary? boundary = filled ? CaptureBoundary.Trace(grid, answers!, input, steps) : null;
         CaptureResult result = Result(input, grid, rides, boundary) with { AxesText = axes };
         return answers is null
             ? result
@@ -37,7 +36,7 @@ internal static class CaptureRun
         StartFate[][] fates = Fates(grid, grid.Lattice.BaseStep);
         StartFate[] all = [.. fates.SelectMany(row => row)];
         bool known = all.All(f => f.IsHeld || f.IsLost);
-        StartFate own = rides.FateOf(rides.Model.Start);
+        StartFate own = rides.Fly(rides.Model.Start);
         return new()
         {
             XPath = grid.X.Path,
@@ -76,7 +75,7 @@ internal static class CaptureRun
                     s.Fate.EndSeconds
                 )),
             ],
-            Obstacle = grid.Flown.Select(s => s.Fate.Why).FirstOrDefault(why => why is not null),
+            Obstacle = grid.Obstacle,
             IsStopped = boundary is null,
         };
     }

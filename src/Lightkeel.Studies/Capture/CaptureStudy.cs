@@ -102,6 +102,7 @@ public sealed class CaptureStudy : Study<CaptureInput, CaptureResult>
         AboutOption,
         NoisyOption,
         EngineChoice.RideOption,
+        .. CampaignOptions.All,
     ];
 
     /// <inheritdoc/>

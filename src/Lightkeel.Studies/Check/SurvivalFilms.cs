@@ -197,7 +197,7 @@ internal static class SurvivalFilms
     private static string? Disagreement(SurvivalFilm film)
     {
         HeatLaw law = film.Law;
-        Physics.Optics.OpticalCoefficients optics = film.Surface.Optics;
+        Physics.Optics.SurfaceOptics optics = film.Surface.Optics;
         (string Name, ShareTable? Table, double Stated)[] pairs =
         [
             ("absorbed", law.Absorption, optics.Absorbed),

@@ -1,6 +1,4 @@
-using System.Collections.Concurrent;
 using Lightkeel.Numerics.Interpolation;
-using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
@@ -15,45 +13,61 @@ internal sealed class MapBoundary(
     MapGrid grid,
     MapIndicator indicator,
     Func<double, double, MapCell> exact,
-    Func<double, double, MapCell> usual,
-    StudyContext context
+    Func<double, double, MapCell> usual
 )
 {
     /// <summary>Width to which each point is searched, relative to its coordinate.</summary>
     public const double RelativeWidth = 1e-10;
 
     private readonly MapFrame _frame = new(grid.X, grid.Y);
-    private readonly ParallelOptions _options = new()
-    {
-        MaxDegreeOfParallelism = context.Threads,
-        CancellationToken = context.Cancellation,
-    };
 
-    /// <summary>The lines.</summary>
-    public IReadOnlyList<MapLine> Trace()
+    /// <summary>Traces the lines, asking for its steps one after another.</summary>
+    /// <param name="traced">Where the lines are added.</param>
+    public IEnumerable<MapStep> Trace(List<MapLine> traced)
     {
         double?[][] values = grid.Numbers(indicator.Of);
         IReadOnlyList<GridEdge> edges = LevelLines.CrossedEdges(values);
-        ConcurrentDictionary<GridEdge, double> places = new();
-        Parallel.ForEach(
-            edges,
-            _options,
-            edge =>
-            {
-                if (Place(edge) is { } place)
-                {
-                    places[edge] = place;
-                }
-            }
+        MapStep places = new(
+            "points of the boundary",
+            edges.Count,
+            (i, numbers) => numbers[0] = Place(edges[(int)i]) ?? double.NaN,
+            "place"
         );
+        yield return places;
         IReadOnlyList<LevelLine> lines = LevelLines.Connect(
             grid.X.Values,
             grid.Y.Values,
             values,
-            places,
+            edges
+                .Index()
+                .Where(e => !double.IsNaN(places.Found[e.Index][0]))
+                .ToDictionary(e => e.Item, e => places.Found[e.Index][0]),
             (column, row) => Middle(column, row)
         );
-        return [.. lines.SelectMany(line => Cut(Split(line)))];
+        (LevelLine Line, int Piece)[] pieces =
+        [
+            .. lines.SelectMany(line => Enumerable.Range(0, line.X.Count - 1).Select(i => (line, i))),
+        ];
+        MapStep middles = new(
+            "points between",
+            pieces.Length,
+            (i, numbers) =>
+                (numbers[0], numbers[1]) =
+                    Between(pieces[(int)i].Line, pieces[(int)i].Piece) ?? (double.NaN, double.NaN),
+            "x",
+            "y"
+        );
+        yield return middles;
+        List<LevelLine> fine = Split(lines, middles.Found);
+        (double X, double Y)[] points = [.. fine.SelectMany(line => line.X.Zip(line.Y))];
+        MapStep sides = new(
+            "sides of the boundary",
+            points.Length,
+            (i, numbers) => numbers[0] = MapIndicator.IsEdgeOfRiding(exact(points[(int)i].X, points[(int)i].Y)) ? 1 : 0,
+            "rides"
+        );
+        yield return sides;
+        traced.AddRange(Cut(fine, sides.Found));
     }
 
     private double? Middle(int column, int row)
@@ -83,21 +97,31 @@ internal sealed class MapBoundary(
         return null;
     }
 
-    private LevelLine Split(LevelLine line)
+    // Each piece of each line at its middle.
+    private static List<LevelLine> Split(IReadOnlyList<LevelLine> lines, IReadOnlyList<double[]> middles)
     {
-        int pieces = line.X.Count - 1;
-        (double X, double Y)?[] middles = new (double, double)?[pieces];
-        Parallel.For(0, pieces, _options, i => middles[i] = Between(line, i));
+        List<LevelLine> fine = [];
+        int next = 0;
+        foreach (LevelLine line in lines)
+        {
+            fine.Add(With(line, [.. middles.Skip(next).Take(line.X.Count - 1)]));
+            next += line.X.Count - 1;
+        }
+        return fine;
+    }
+
+    private static LevelLine With(LevelLine line, IReadOnlyList<double[]> middles)
+    {
         List<double> xs = [];
         List<double> ys = [];
-        for (int i = 0; i <= pieces; i++)
+        for (int i = 0; i < line.X.Count; i++)
         {
             xs.Add(line.X[i]);
             ys.Add(line.Y[i]);
-            if (i < pieces && middles[i] is { } middle)
+            if (i < middles.Count && !double.IsNaN(middles[i][0]))
             {
-                xs.Add(middle.X);
-                ys.Add(middle.Y);
+                xs.Add(middles[i][0]);
+                ys.Add(middles[i][1]);
             }
         }
         return line with { X = xs, Y = ys };
@@ -129,15 +153,22 @@ internal sealed class MapBoundary(
         return null;
     }
 
-    private IEnumerable<MapLine> Cut(LevelLine line)
+    private IEnumerable<MapLine> Cut(List<LevelLine> lines, IReadOnlyList<double[]> rides)
     {
-        bool[] rides = new bool[line.X.Count];
-        Parallel.For(
-            0,
-            rides.Length,
-            _options,
-            i => rides[i] = MapIndicator.IsEdgeOfRiding(exact(line.X[i], line.Y[i]))
-        );
+        int next = 0;
+        foreach (LevelLine line in lines)
+        {
+            bool[] own = [.. rides.Skip(next).Take(line.X.Count).Select(r => r[0] == 1)];
+            next += line.X.Count;
+            foreach (MapLine piece in Cut(line, own))
+            {
+                yield return piece;
+            }
+        }
+    }
+
+    private IEnumerable<MapLine> Cut(LevelLine line, bool[] rides)
+    {
         int start = 0;
         for (int i = 1; i <= rides.Length; i++)
         {

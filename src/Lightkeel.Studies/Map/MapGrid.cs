@@ -1,4 +1,3 @@
-using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Map;
@@ -24,50 +23,18 @@ internal sealed class MapGrid
     public double?[][] Numbers(Func<MapCell, double?> number) =>
         [.. Cells.Select(row => row.Select(c => c is { Verdict: not null } cell ? number(cell) : null).ToArray())];
 
-    /// <summary>Computes all cells on several threads; stops early, keeping what is done, when asked to.</summary>
+    /// <summary>The cells of one slice of a campaign.</summary>
     /// <param name="x">Columns.</param>
     /// <param name="y">Rows.</param>
-    /// <param name="assess">The cell at values of x and y.</param>
-    /// <param name="context">Threads, progress, cancellation.</param>
-    /// <param name="stage">What progress is told about.</param>
-    public static MapGrid Compute(
-        DesignAxis x,
-        DesignAxis y,
-        Func<double, double, MapCell> assess,
-        StudyContext context,
-        string stage
-    )
-    {
-        MapCell?[][] cells = [.. y.Values.Select(_ => new MapCell?[x.Values.Count])];
-        int total = x.Values.Count * y.Values.Count;
-        int done = 0;
-        ParallelOptions options = new()
-        {
-            MaxDegreeOfParallelism = context.Threads,
-            CancellationToken = context.Cancellation,
-        };
-        try
-        {
-            Parallel.For(
-                0,
-                total,
-                options,
-                i =>
-                {
-                    (int row, int column) = Math.DivRem(i, x.Values.Count);
-                    cells[row][column] = assess(x.Values[column], y.Values[row]);
-                    int count = Interlocked.Increment(ref done);
-                    if (count % 64 == 0 || count == total)
-                    {
-                        context.Progress.Report(stage, count, total);
-                    }
-                }
-            );
-        }
-        catch (OperationCanceledException)
-        {
-            // What is finished is kept; the result says that it is partial.
-        }
-        return new(x, y, cells);
-    }
+    /// <param name="cells">Cell by row and column; null where the run was stopped before.</param>
+    public static MapGrid Of(DesignAxis x, DesignAxis y, Func<int, int, MapCell?> cells) =>
+        new(
+            x,
+            y,
+            [
+                .. Enumerable
+                    .Range(0, y.Values.Count)
+                    .Select(row => Enumerable.Range(0, x.Values.Count).Select(column => cells(row, column)).ToArray()),
+            ]
+        );
 }

@@ -5,6 +5,10 @@ namespace Lightkeel.Studies.Map;
 /// <summary>Verdict and growth rate over two numbers of a design.</summary>
 public sealed record MapResult
 {
+    /// <summary>True when the run was stopped before its end.</summary>
+    [JsonIgnore]
+    public bool IsStopped { get; init; }
+
     /// <summary>Path of the number along x.</summary>
     [JsonPropertyName("x_path")]
     public required string XPath { get; init; }

@@ -12,11 +12,16 @@ internal static class MapRun
 
     public static MapResult Of(MapInput input, StudyContext context)
     {
+        MapSlices usual = new(input, context.Accuracy, context.Threads + 1);
+        MapCells cells = MapCells.Compute(input, context, usual);
+        MapGrid[] grids = [.. Enumerable.Range(0, input.Z?.Values.Count ?? 1).Select(cells.Grid)];
+        string own = EngineChoice.Pick(input.Engine, input.Design.Model, context.Accuracy).Name;
+        MapResult[] slices = [.. grids.Select((grid, k) => Slice(input, grid, own, (x, y) => usual.Assess(k, x, y)))];
+        slices = cells.IsComplete ? Traced(slices, grids, input, usual, context) : Stopped(slices);
         if (input.Z is not { } z)
         {
-            return Slice(input, null, context);
+            return slices[0];
         }
-        MapResult[] slices = [.. z.Values.Select(value => Slice(input, value, context))];
         int shown = Enumerable.Range(0, slices.Length).MinBy(i => Math.Abs(z.Values[i] - z.Own));
         return slices[shown] with
         {
@@ -28,37 +33,55 @@ internal static class MapRun
         };
     }
 
-    private static MapResult Slice(MapInput input, double? z, StudyContext context)
-    {
-        Func<double, double, MapCell> usual = Assessor(input, z, context.Accuracy);
-        string stage = z is { } at ? FormattableString.Invariant($"cells at z = {at:G4}") : "cells";
-        MapGrid grid = MapGrid.Compute(input.X, input.Y, usual, context, stage);
-        List<MapLine> boundary = [];
-        IReadOnlyList<MapTongue> tongues = [];
-        if (grid.IsComplete)
+    private static MapResult[] Stopped(MapResult[] slices) => [.. slices.Select(s => s with { IsStopped = true })];
+
+    private static MapResult Slice(MapInput input, MapGrid grid, string own, Func<double, double, MapCell> usual) =>
+        Result(grid, own, usual) with
         {
-            Func<double, double, MapCell> exact = Assessor(input, z, Math.Min(context.Accuracy, BoundaryAccuracy));
-            IReadOnlyList<MapIndicator> indicators = MapIndicator.For(grid);
-            foreach (MapIndicator indicator in indicators)
-            {
-                boundary.AddRange(new MapBoundary(grid, indicator, exact, usual, context).Trace());
-            }
-            tongues = indicators.Contains(MapIndicator.Flutter) ? new MapTongues(grid, exact, context).Find() : [];
-        }
-        string own = EngineChoice.Pick(input.Engine, input.Design.Model, context.Accuracy).Name;
-        return Result(grid, own) with
-        {
-            Boundaries = boundary,
-            NarrowTongues = tongues,
             DesignPoint = OwnPoint(input, usual),
         };
-    }
 
-    private static Func<double, double, MapCell> Assessor(MapInput input, double? z, double accuracy)
+    // All slices side by side, the boundaries by each indicator and the tongues.
+    private static MapResult[] Traced(
+        MapResult[] slices,
+        MapGrid[] grids,
+        MapInput input,
+        MapSlices usual,
+        StudyContext context
+    )
     {
-        DesignAxis[] axes = input.Z is { } third && z is not null ? [input.X, input.Y, third] : [input.X, input.Y];
-        MapAssessor assessor = new(input.Design.Document, axes, input.Engine, accuracy);
-        return z is { } value ? (x, y) => assessor.At(x, y, value) : (x, y) => assessor.At(x, y);
+        MapSlices exact = new(input, Math.Min(context.Accuracy, BoundaryAccuracy), context.Threads + 1);
+        List<IEnumerable<MapStep>> traces = [];
+        List<MapLine>[][] lines = new List<MapLine>[grids.Length][];
+        List<MapTongue>[] tongues = [.. grids.Select(_ => new List<MapTongue>())];
+        foreach ((int k, MapGrid grid) in grids.Index())
+        {
+            MapCell Exact(double x, double y) => exact.Assess(k, x, y);
+            IReadOnlyList<MapIndicator> indicators = MapIndicator.For(grid);
+            lines[k] = [.. indicators.Select(_ => new List<MapLine>())];
+            foreach ((int i, MapIndicator indicator) in indicators.Index())
+            {
+                traces.Add(new MapBoundary(grid, indicator, Exact, (x, y) => usual.Assess(k, x, y)).Trace(lines[k][i]));
+            }
+            if (indicators.Contains(MapIndicator.Flutter))
+            {
+                traces.Add(new MapTongues(grid, Exact).Find(tongues[k]));
+            }
+        }
+        try
+        {
+            new MapSteps(input, context).Complete(traces);
+        }
+        catch (OperationCanceledException) when (context.Cancellation.IsCancellationRequested)
+        {
+            return Stopped(slices);
+        }
+        return
+        [
+            .. slices.Select(
+                (s, k) => s with { Boundaries = [.. lines[k].SelectMany(l => l)], NarrowTongues = tongues[k] }
+            ),
+        ];
     }
 
     private static MapPoint OwnPoint(MapInput input, Func<double, double, MapCell> assess)
@@ -70,10 +93,9 @@ internal static class MapRun
     private static string Word(MapCell? cell) =>
         cell is not { } known ? MapWords.NotReached : known.Verdict?.Word() ?? MapWords.NotComputable;
 
-    private static MapResult Result(MapGrid grid, string own)
+    private static MapResult Result(MapGrid grid, string own, Func<double, double, MapCell> usual)
     {
         MapCell?[] cells = [.. grid.Cells.SelectMany(row => row)];
-        MapObstacle[] obstacles = [.. cells.Select(c => c?.Obstacle).OfType<MapObstacle>()];
         int known = cells.Count(c => c is { Verdict: not null });
         int riding = cells.Count(c => c is { Verdict: { } v } && v.Rides());
         string[] engines = [.. cells.Select(c => c?.Engine).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
@@ -101,12 +123,27 @@ internal static class MapRun
             NarrowTongues = [],
             BoundaryRelativeTolerance = MapBoundary.RelativeWidth,
             LevelLines = MapLevels.Of(grid),
-            NotComputable =
-            [
-                .. obstacles.GroupBy(o => o.Kind).Select(g => new MapGap(g.Key, g.Count(), g.First().Text)),
-            ],
+            NotComputable = GapsOf(grid, cells, usual),
             DesignPoint = new(grid.X.Own, grid.Y.Own, MapWords.NotReached, false),
             Engine = engines.Length == 0 ? own : string.Join(" and ", engines),
         };
+    }
+
+    // The reason in full is that of the first cell of its kind, asked again: archives keep kinds alone.
+    private static List<MapGap> GapsOf(MapGrid grid, MapCell?[] cells, Func<double, double, MapCell> usual)
+    {
+        List<MapGap> gaps = [];
+        foreach (
+            IGrouping<string, int> kind in Enumerable
+                .Range(0, cells.Length)
+                .Where(i => cells[i]?.Obstacle is not null)
+                .GroupBy(i => cells[i]!.Value.Obstacle!.Kind)
+        )
+        {
+            (int row, int column) = Math.DivRem(kind.First(), grid.X.Values.Count);
+            MapCell first = usual(grid.X.Values[column], grid.Y.Values[row]);
+            gaps.Add(new(kind.Key, kind.Count(), first.Obstacle?.Text ?? kind.Key));
+        }
+        return gaps;
     }
 }

@@ -50,7 +50,7 @@ public sealed class MapStudy : Study<MapInput, MapResult>
 
     /// <inheritdoc/>
     public override IReadOnlyList<StudyOption> Options { get; } =
-    [DesignOption, XOption, YOption, ZOption, EngineChoice.Option];
+    [DesignOption, XOption, YOption, ZOption, EngineChoice.Option, .. CampaignOptions.All];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<MapResult> ResultJson => MapJson.Default.MapResult;
@@ -103,15 +103,16 @@ public sealed class MapStudy : Study<MapInput, MapResult>
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(result);
-        bool stopped = (result.Slices ?? [result]).Any(s => s.Verdict.Any(row => row.Contains(MapWords.NotReached)));
         return new()
         {
             Summary = MapSummary.Of(input, result),
             Warnings = MapSummary.Warnings(result),
             MakeFigures = () => MapFigures.Of(input, result),
             MakeTables = () => MapTables.Of(result),
-            Ending = stopped ? StudyEnding.Interrupted : StudyEnding.Done,
-            EndingReason = stopped ? "Stopped before all cells were computed; boundaries are not traced." : null,
+            Ending = result.IsStopped ? StudyEnding.Interrupted : StudyEnding.Done,
+            EndingReason = result.IsStopped
+                ? "Stopped before all cells were computed and all boundaries traced; what is missing is marked or left out."
+                : null,
         };
     }
 

@@ -133,7 +133,10 @@ internal static class MapSummary
                     )
                 )),
             ],
-            Paragraphs = r.Boundaries.Count == 0 ? ["None inside the map."] : [],
+            Paragraphs =
+                r.IsStopped ? ["Not traced: the run was stopped before."]
+                : r.Boundaries.Count == 0 ? ["None inside the map."]
+                : [],
         };
 
     private static SummarySection Slices(MapResult r) =>

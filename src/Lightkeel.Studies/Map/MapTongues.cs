@@ -1,5 +1,4 @@
 using Lightkeel.Numerics.Interpolation;
-using Lightkeel.Studies.Catalogue;
 
 namespace Lightkeel.Studies.Map;
 
@@ -8,37 +7,45 @@ namespace Lightkeel.Studies.Map;
 /// Along every row the flutter indicator is watched for a least value between two larger ones that are above zero; that
 /// least value is searched on the model, and where it lies below zero, the two edges as well. Rows are joined to lines.
 /// </remarks>
-internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exact, StudyContext context)
+internal sealed class MapTongues(MapGrid grid, Func<double, double, MapCell> exact)
 {
     private const int GoldenSteps = 48;
 
-    /// <summary>The tongues, each with a point per row that it crosses.</summary>
-    public IReadOnlyList<MapTongue> Find()
+    /// <summary>Finds the tongues, each with a point per row that it crosses.</summary>
+    /// <param name="tongues">Where they are added.</param>
+    public IEnumerable<MapStep> Find(List<MapTongue> tongues)
     {
         double?[][] values = grid.Numbers(MapIndicator.Flutter.Of);
-        List<Crossing>[] rows = new List<Crossing>[values.Length];
-        ParallelOptions options = new()
-        {
-            MaxDegreeOfParallelism = context.Threads,
-            CancellationToken = context.Cancellation,
-        };
-        Parallel.For(0, values.Length, options, row => rows[row] = InRow(values[row], row));
-        return [.. Joined(rows)];
-    }
-
-    private List<Crossing> InRow(double?[] values, int row)
-    {
-        List<Crossing> found = [];
-        for (int i = 1; i + 1 < values.Length; i++)
-        {
-            bool dips = Dips(values[i - 1], values[i], values[i + 1]);
-            if (dips && Dip(row, i, values[i]!.Value) is { } crossing)
+        (int Row, int Column)[] dips = [.. values.SelectMany((v, row) => DipsOf(v).Select(column => (row, column)))];
+        MapStep step = new(
+            "narrow tongues",
+            dips.Length,
+            (i, numbers) =>
             {
-                found.Add(crossing);
+                (int row, int column) = dips[(int)i];
+                Crossing? crossing = Dip(row, column, values[row][column]!.Value);
+                numbers[0] = crossing?.X ?? double.NaN;
+                numbers[1] = crossing?.Width ?? double.NaN;
+                numbers[2] = crossing?.Growth ?? double.NaN;
+            },
+            "x",
+            "width",
+            "growth_1_s"
+        );
+        yield return step;
+        List<Crossing>[] rows = [.. values.Select(_ => new List<Crossing>())];
+        foreach ((int i, (int row, int column)) in dips.Index())
+        {
+            if (step.Found[i] is [var x, var width, var growth] && !double.IsNaN(x))
+            {
+                rows[row].Add(new(column, x, width, growth));
             }
         }
-        return found;
+        tongues.AddRange(Joined(rows));
     }
+
+    private static IEnumerable<int> DipsOf(double?[] values) =>
+        Enumerable.Range(1, Math.Max(0, values.Length - 2)).Where(i => Dips(values[i - 1], values[i], values[i + 1]));
 
     // A least value between two larger ones whose parabola comes near zero: a plateau with rounding on it is none.
     private static bool Dips(double? before, double? here, double? after)

@@ -115,6 +115,12 @@ public sealed partial record DesignAxis(
         return new(path, Spread(first, last, count, false), false, UnitOf(number.Dimension), number.SiValue);
     }
 
+    /// <summary>The axis as one line: different axes have different lines.</summary>
+    public string ToText() =>
+        FormattableString.Invariant(
+            $"{Path}={Values[0]:R}..{Values[^1]:R}:{Values.Count}{(IsLogarithmic ? ":log" : "")}"
+        );
+
     /// <summary>Where a value lies on the axis, in columns from the first, linear in the scale of the axis.</summary>
     public double Coordinate(double value) => IsLogarithmic ? Math.Log(value) : value;
 

@@ -80,7 +80,18 @@ internal static class NoiseOptions
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<StudyOption> All { get; } =
-    [Design, Loss, Rides, FullRides, Rare, Repetitions, Sensing, Tolerance, EngineChoice.Option];
+    [
+        Design,
+        Loss,
+        Rides,
+        FullRides,
+        Rare,
+        Repetitions,
+        Sensing,
+        Tolerance,
+        EngineChoice.Option,
+        .. CampaignOptions.All,
+    ];
 
     /// <summary>The input that the values make.</summary>
     /// <exception cref="InputRefusedException">They do not go together.</exception>
@@ -98,6 +109,14 @@ internal static class NoiseOptions
                 Tolerance.Written,
                 $"{tolerance} is no power of two above one",
                 "give 0, or 16, 32, 64 …"
+            );
+        }
+        if (request.Has(CampaignOptions.Archive) && tolerance == 0)
+        {
+            throw new InputRefusedException(
+                CampaignOptions.Archive.Written,
+                "keeps tolerance studies, but none is asked for",
+                "add --tolerance, or leave it out"
             );
         }
         return new((OpenedDesign)request.Value(Design), request.ValueOr(EngineChoice.Option, "auto"))

@@ -52,15 +52,14 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
         ArgumentNullException.ThrowIfNull(context);
         context.Progress.Report("boost and modes", 0, 3);
         NoiseScene scene = NoiseScene.Of(input, context);
+        // First, so that tasks that share it out do not each compute what follows.
+        NoiseTolerance? tolerance = NoiseToleranceRun.Of(input, scene, context);
         NoiseModes modes = NoiseModes.Of(scene);
         context.Progress.Report("escape", 1, 3);
         NoiseEscape escape = NoiseEscape.Of(scene, input, context);
         NoiseAllowance allowance = NoiseAllowance.Of(scene, escape, input);
         context.Progress.Report("escape", 3, 3);
-        return NoiseReading.Of(scene, modes, escape, allowance, input) with
-        {
-            Tolerance = NoiseToleranceRun.Of(input, scene, context),
-        };
+        return NoiseReading.Of(scene, modes, escape, allowance, input) with { Tolerance = tolerance };
     }
 
     /// <inheritdoc/>

@@ -5,6 +5,7 @@ using Lightkeel.Numerics.Sampling.Sensitivity;
 using Lightkeel.Numerics.Sampling.Statistics;
 using Lightkeel.Physics.Chance.Escape;
 using Lightkeel.Physics.Pressure;
+using Lightkeel.Studies.Archive;
 using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Designs.Documents;
@@ -65,6 +66,9 @@ internal static class NoiseToleranceRun
 {
     private const int Cells = 64;
 
+    /// <summary>Raise it with every change that moves a bit of an outcome.</summary>
+    private const int ResultVersion = 1;
+
     /// <summary>The study; null where it was not asked for.</summary>
     /// <exception cref="InputRefusedException">The design has nothing that scatters, or what was drawn makes no design.</exception>
     public static NoiseTolerance? Of(NoiseInput input, NoiseScene scene, StudyContext context)
@@ -85,20 +89,11 @@ internal static class NoiseToleranceRun
         }
         RandomDraws draws = new(context.Seed, 0, "tolerance");
         SensitivityDesign design = new(input.ToleranceSamples, new SobolSequence(2 * laws.Count, draws));
-        Outcome[] outcomes = new Outcome[design.RowCount];
         Lock documents = new();
-        int done = 0;
-        try
-        {
-            Parallel.For(
-                0L,
-                design.RowCount,
-                new ParallelOptions
-                {
-                    MaxDegreeOfParallelism = context.Threads,
-                    CancellationToken = context.Cancellation,
-                },
-                row =>
+        CampaignResults results = context.Complete(
+            NumberItems.Of(
+                PlanOf(input, context, design.RowCount),
+                (row, numbers) =>
                 {
                     double[] at = new double[laws.Count];
                     design.Row(row, at);
@@ -108,17 +103,50 @@ internal static class NoiseToleranceRun
                     {
                         drawn = Drawn(document, laws, at);
                     }
-                    outcomes[row] = OutcomeOf(DesignModel.Build(drawn), input, scene, context);
-                    context.Progress.Report("tolerance", Interlocked.Increment(ref done), design.RowCount);
+                    Outcome outcome = OutcomeOf(DesignModel.Build(drawn), input, scene, context);
+                    (numbers[0], numbers[1]) = (outcome.MeanSeconds ?? double.NaN, outcome.Loss);
                 }
-            );
-        }
-        catch (AggregateException e) when (e.InnerExceptions[0] is InputRefusedException refused)
+            )
+        );
+        if (!results.IsComplete)
         {
-            throw new InputRefusedException(refused.Faults);
+            throw new OperationCanceledException(context.Cancellation);
         }
+        Outcome[] outcomes =
+        [
+            .. NumberItems.Read(results).Select(n => new Outcome(double.IsNaN(n[0]) ? null : n[0], n[1])),
+        ];
         return Summarise(design, outcomes, laws, draws);
     }
+
+    /// <summary>Settings that the outcome of a drawn design depends on: the number of base points is how many, not which.</summary>
+    internal static IReadOnlyList<(string Name, string Value)> SettingsOf(NoiseInput input) =>
+        [
+            (nameof(NoiseInput.Engine), input.Engine),
+            (nameof(NoiseInput.SensingSeconds), FormattableString.Invariant($"{input.SensingSeconds:R}")),
+        ];
+
+    private static CampaignPlan PlanOf(NoiseInput input, StudyContext context, long rows) =>
+        DesignCampaign.PlanOf(
+            input.Design,
+            DesignCampaign.QuestionOf(
+                input.Design,
+                "noise-tolerance",
+                ResultVersion,
+                SettingsOf(input),
+                context.Accuracy,
+                NumberItems.Layout("mean_exit_time_s", "loss_probability")
+            ) with
+            {
+                Seed = context.Seed,
+            },
+            rows
+        ) with
+        {
+            Stage = "tolerance",
+            Keeping = CampaignKeeping.WhenLong,
+            IsLast = true,
+        };
 
     private static Design Drawn(DesignDocument document, IReadOnlyList<ScatterLaw> laws, double[] at)
     {

@@ -41,12 +41,12 @@ public sealed class ResultDocument
     }
 
     /// <summary>Reads a document from JSON text and checks it.</summary>
-    /// <param name="utf8">A JSON object in UTF-8.</param>
+    /// <param name="utf8">A JSON object in UTF-8; it is kept, not copied, and must not change afterwards.</param>
     /// <exception cref="InvalidOperationException">It is not an object, or a null has no reason beside it.</exception>
     public static ResultDocument Parse(ReadOnlyMemory<byte> utf8)
     {
-        using JsonDocument document = JsonDocument.Parse(utf8);
-        JsonElement root = document.RootElement.Clone();
+        // Never disposed of, so that it may be kept without a copy: a result with a million numbers is tens of megabytes.
+        JsonElement root = JsonDocument.Parse(utf8).RootElement;
         if (root.ValueKind != JsonValueKind.Object)
         {
             throw new InvalidOperationException("A result is a JSON object.");

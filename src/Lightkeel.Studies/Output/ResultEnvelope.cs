@@ -39,10 +39,20 @@ public sealed record ResultEnvelope
     public IReadOnlyList<ResultFailure> Failures { get; init; } = [];
 
     /// <summary>The envelope as one JSON document, laid out for reading, in UTF-8.</summary>
-    public byte[] ToJson() => JsonLayout.Format(ToElement());
+    public byte[] ToJson()
+    {
+        using JsonDocument document = JsonDocument.Parse(Written());
+        return JsonLayout.Format(document.RootElement);
+    }
 
     /// <summary>The envelope as a JSON element.</summary>
     public JsonElement ToElement()
+    {
+        using JsonDocument document = JsonDocument.Parse(Written());
+        return document.RootElement.Clone();
+    }
+
+    private ReadOnlyMemory<byte> Written()
     {
         ArrayBufferWriter<byte> buffer = new();
         using (Utf8JsonWriter writer = new(buffer))
@@ -54,8 +64,7 @@ public sealed record ResultEnvelope
             WriteFailures(writer);
             writer.WriteEndObject();
         }
-        using JsonDocument document = JsonDocument.Parse(buffer.WrittenMemory);
-        return document.RootElement.Clone();
+        return buffer.WrittenMemory;
     }
 
     private void WriteOrigin(Utf8JsonWriter writer)

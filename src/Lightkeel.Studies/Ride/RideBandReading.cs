@@ -23,23 +23,30 @@ internal static class RideBandReading
         List<double> instants = [];
         List<double>[] bands = [.. Probabilities.Select(_ => new List<double>())];
         int together = (int)Math.Clamp(MostNumbers / Math.Max(1, rides.Present), 1, times.Length);
-        double[][] columns = [.. Enumerable.Range(0, together).Select(_ => new double[rides.Present])];
+        float[][] columns = [.. Enumerable.Range(0, together).Select(_ => new float[rides.Present])];
         for (int first = 0; first < times.Length; first += together)
         {
             int count = Math.Min(together, times.Length - first);
-            int[] present = Gather(rides, first, count, lostAtMetres, columns);
+            int[] present = Gather(rides, first, count, columns);
             for (int i = 0; i < count; i++)
             {
                 if (present[i] == 0)
                 {
                     return new([.. instants], Probabilities, [.. bands.Select(b => b.ToArray())]);
                 }
-                Span<double> sorted = columns[i].AsSpan(0, present[i]);
-                sorted.Sort();
+                float[] sorted = columns[i];
+                sorted.AsSpan(0, present[i]).Sort();
                 instants.Add(times[first + i]);
                 for (int p = 0; p < Probabilities.Length; p++)
                 {
-                    bands[p].Add(SampleQuantile.Estimate(sorted, Probabilities[p]));
+                    bands[p]
+                        .Add(
+                            SampleQuantile.Estimate(
+                                present[i],
+                                place => Math.Min(sorted[place], lostAtMetres),
+                                Probabilities[p]
+                            )
+                        );
                 }
             }
         }
@@ -47,7 +54,7 @@ internal static class RideBandReading
     }
 
     // The offsets of all rides at some instants; a ride that has none at an instant is left out there.
-    private static int[] Gather(CampaignResults rides, int first, int count, double lostAt, double[][] columns)
+    private static int[] Gather(CampaignResults rides, int first, int count, float[][] columns)
     {
         RowLayout layout = rides.Plan.Question.Layout;
         int[] present = new int[count];
@@ -61,7 +68,7 @@ internal static class RideBandReading
                     float offset = layout.SeriesValue(row, RideCampaign.Offsets, first + i);
                     if (!float.IsNaN(offset))
                     {
-                        columns[i][present[i]++] = Math.Min(offset, lostAt);
+                        columns[i][present[i]++] = offset;
                     }
                 }
             }

@@ -44,6 +44,7 @@ internal static class RideCampaign
         new(QuestionOf(input, context, "ride", LayoutOf(points)), rides, CampaignPlan.UsualBlock(rides))
         {
             Stage = "rides",
+            IsLast = true,
             Title = input.Design.Title ?? "",
             DesignText = input.Design.Document.Text,
             DesignFile = File.Exists(input.Design.Document.Source) ? input.Design.Document.Source : null,

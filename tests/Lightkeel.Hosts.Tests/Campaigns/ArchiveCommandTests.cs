@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.Json;
 using Lightkeel.Hosts.Tests.CommandLine;
 using Xunit;
@@ -105,5 +106,70 @@ public sealed class ArchiveCommandTests : IDisposable
             HostRun.Real("campaign", "work", "--help").Output,
             StringComparison.Ordinal
         );
+    }
+
+    [Fact]
+    public async Task TwoProcessesOnOneArchive_GiveTheSameDocument_AndCorruptNothing()
+    {
+        string[] map = [.. ProgramRun.Map(_folder), "--archive", _archive, "--json"];
+        using ProgramRun one = ProgramRun.Start(map);
+        using ProgramRun two = ProgramRun.Start(map);
+        (int first, string output, string error) = await one.Finish();
+        Assert.True(first == 0, error);
+        (int second, string other, error) = await two.Finish();
+        Assert.True(second == 0, error);
+        Assert.Equal(output, other);
+        Assert.Equal(0, HostRun.Real("archive", "verify", _archive).Code);
+        Assert.Equal(HostRun.Real([.. ProgramRun.Map(_folder), "--no-archive", "--json"]).Output, output);
+    }
+
+    [Fact]
+    public void ShortMap_IsKept_WhereAnArchiveIsNamed()
+    {
+        string[] map = ProgramRun.Map(_folder);
+        map[Array.IndexOf(map, "beam.radius=0.9 m..1.3 m:14")] = "beam.radius=0.9 m..1.3 m:2";
+        string[] named = [.. map, "--archive", _folder.In("kept.sqlite")];
+        Assert.Equal(0, HostRun.Real(named).Code);
+        string note = HostRun.Real(named).Error;
+        Assert.Contains("28 of 28 cells", note, StringComparison.Ordinal);
+        Assert.Contains("were recalled", note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void FullDisk_IsOneSentence_AndWhatWasStoredIsGoneOnWith()
+    {
+        string disk = _folder.In("disk");
+        Directory.CreateDirectory(disk);
+        Assert.SkipUnless(
+            OperatingSystem.IsLinux()
+                && Environment.UserName == "root"
+                && Mount("mount", "-t", "tmpfs", "-o", "size=160k", "small", disk),
+            "A small disk can be mounted by root alone."
+        );
+        try
+        {
+            string[] map = [.. ProgramRun.Map(_folder), "--json", "--archive", Path.Combine(disk, "a.sqlite")];
+            HostRun full = HostRun.Real(map);
+            Assert.Equal(2, full.Code);
+            Assert.Contains("the disk is full", full.Error, StringComparison.Ordinal);
+            Assert.True(Mount("mount", "-o", "remount,size=20m", disk));
+            Assert.Equal(
+                HostRun.Real([.. ProgramRun.Map(_folder), "--no-archive", "--json"]).Output,
+                HostRun.Real(map).Output
+            );
+        }
+        finally
+        {
+            Mount("umount", disk);
+        }
+    }
+
+    private static bool Mount(string program, params string[] arguments)
+    {
+        ProcessStartInfo start = new(program) { RedirectStandardError = true };
+        Array.ForEach(arguments, start.ArgumentList.Add);
+        using Process process = Process.Start(start)!;
+        process.WaitForExit();
+        return process.ExitCode == 0;
     }
 }

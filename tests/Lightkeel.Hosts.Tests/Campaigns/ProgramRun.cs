@@ -37,6 +37,40 @@ internal sealed class ProgramRun : IDisposable
             "1e-4",
         ];
 
+    /// <summary>A map that takes a moment; several campaigns behind one another.</summary>
+    public static string[] Map(TestFolder folder) =>
+        [
+            "map",
+            folder.Design,
+            "--x",
+            "beam.radius=0.9 m..1.3 m:14",
+            "--y",
+            "mass.bus.at.z=-1 m..1 m:14",
+            "--accuracy",
+            "1e-6",
+        ];
+
+    /// <summary>A basin that takes a moment; a campaign for each level.</summary>
+    public static string[] Capture(TestFolder folder) =>
+        [
+            "capture",
+            folder.Design,
+            "--x",
+            "start.offset.x=-1.1 m..1.1 m:9",
+            "--y",
+            "start.velocity.x=-9 m/s..9 m/s:9",
+            "--time",
+            "1 s",
+            "--engine",
+            "quadrature",
+            "--accuracy",
+            "1e-4",
+            "--levels",
+            "1",
+            "--boundary-tolerance",
+            "0.02",
+        ];
+
     /// <summary>Puts the sample design into the folder.</summary>
     public static void PutDesign(TestFolder folder) => File.WriteAllText(folder.Design, SampleDesigns.Text("tern"));
 
@@ -60,13 +94,17 @@ internal sealed class ProgramRun : IDisposable
         return new(start);
     }
 
-    /// <summary>Reads progress until so many items exist.</summary>
-    public async Task WaitFor(int items)
+    /// <summary>Reads progress until so many items exist of a stage whose name has this word.</summary>
+    public async Task WaitFor(int items, string stage = "")
     {
         while (await _process.StandardError.ReadLineAsync() is { } line)
         {
             int at = line.IndexOf("\"done\":", StringComparison.Ordinal);
-            if (at >= 0 && int.Parse(line[(at + 7)..line.IndexOf(',', at)], CultureInfo.InvariantCulture) >= items)
+            if (
+                at >= 0
+                && line.Contains(stage, StringComparison.Ordinal)
+                && int.Parse(line[(at + 7)..line.IndexOf(',', at)], CultureInfo.InvariantCulture) >= items
+            )
             {
                 return;
             }

@@ -44,7 +44,7 @@ public sealed class SlurmScriptTests
         start.ArgumentList.Add("-c");
         start.ArgumentList.Add(
             SlurmScript.Array(job, [0]).Replace("exec printf", "printf", StringComparison.Ordinal)
-                + SlurmScript.Merge(job, 2)
+                + SlurmScript.Merge(job, new(2, 1))
         );
         start.Environment["SLURM_ARRAY_TASK_ID"] = "6";
         using Process process = Process.Start(start)!;
@@ -71,6 +71,8 @@ public sealed class SlurmScriptTests
                 "8",
                 "--resubmit",
                 "2",
+                "--stage",
+                "aaaaaaaaaaaa:1",
                 "--shards",
                 "/data/it's here",
                 "--sbatch=--time=2:00:00",

@@ -97,9 +97,21 @@ public sealed class CampaignRunnerTests : IDisposable
     public void TwoRunsOnOneArchive_AtOnce_CountNothingTwice()
     {
         const int Items = 300;
+        // Neither goes on before both have begun.
+        using CountdownEvent begun = new(2);
+        using ThreadLocal<bool> met = new();
+        void MeetOnce()
+        {
+            if (!met.Value)
+            {
+                met.Value = true;
+                begun.Signal();
+                begun.Wait(TimeSpan.FromMinutes(1));
+            }
+        }
         TallyCampaign[] both =
         [
-            .. Enumerable.Range(0, 2).Select(_ => new TallyCampaign(Items, 2) { Before = _ => Thread.Yield() }),
+            .. Enumerable.Range(0, 2).Select(_ => new TallyCampaign(Items, 2) { Before = _ => MeetOnce() }),
         ];
         byte[][] results = new byte[2][];
         Thread[] threads = [.. both.Select((c, i) => new Thread(() => results[i] = Complete(c, 1)))];

@@ -341,7 +341,7 @@ public sealed class CaptureTests
     {
         public void Report(string stageNow, long done, long total)
         {
-            if (stageNow == stage)
+            if (stageNow == stage && done >= 10)
             {
                 source.Cancel();
             }

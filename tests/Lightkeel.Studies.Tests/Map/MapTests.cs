@@ -260,8 +260,11 @@ public sealed class MapTests
             StabilityVerdict verdict = flutter > 0 ? StabilityVerdict.NeutrallyStable : StabilityVerdict.Flutter;
             return new(verdict, flutter > 0 ? 0 : 0.1, 1, flutter, new(1, flutter), 10, null);
         }
-        MapGrid grid = MapGrid.Compute(x, y, At, new StudyContext { Threads = 1 }, "cells");
-        MapTongue tongue = Assert.Single(new MapTongues(grid, At, new StudyContext { Threads = 1 }).Find());
+        MapGrid grid = MapGrid.Of(x, y, (row, column) => At(x.Values[column], y.Values[row]));
+        List<MapTongue> tongues = [];
+        MapSteps steps = new(new(OpenedDesign.From(document), x, y), new StudyContext { Threads = 1 });
+        steps.Complete([new MapTongues(grid, At).Find(tongues)]);
+        MapTongue tongue = Assert.Single(tongues);
         Assert.All(tongue.X.Zip(tongue.Y), p => Assert.Equal(0.5 * (p.First - 1) + 0.1, p.Second - 1, 1e-8));
         Assert.All(tongue.XWidthSi, w => Assert.Equal(4e-4, w, 1e-8));
     }

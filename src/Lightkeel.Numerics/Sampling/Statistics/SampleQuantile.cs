@@ -13,15 +13,35 @@ public static class SampleQuantile
     public static double Estimate(ReadOnlySpan<double> sorted, double probability)
     {
         SortedSample.Check(sorted);
+        (int below, int above, double share) = Places(sorted.Length, probability);
+        return sorted[below] + share * (sorted[above] - sorted[below]);
+    }
+
+    /// <summary>The same from a sample that is kept in another form, of which two values are looked at.</summary>
+    /// <param name="count">Size of the sample, at least 1.</param>
+    /// <param name="ordered">The value at a place in rising order, from 0; finite.</param>
+    /// <param name="probability">0 to 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The sample is empty or the probability is out of range.</exception>
+    public static double Estimate(int count, Func<int, double> ordered, double probability)
+    {
+        ArgumentNullException.ThrowIfNull(ordered);
+        ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);
+        (int below, int above, double share) = Places(count, probability);
+        double low = ordered(below);
+        return low + share * (ordered(above) - low);
+    }
+
+    private static (int Below, int Above, double Share) Places(int count, double probability)
+    {
         if (!(probability >= 0 && probability <= 1))
         {
             throw new ArgumentOutOfRangeException(nameof(probability), probability, "Must lie between 0 and 1.");
         }
-        double position = (sorted.Length + 1.0 / 3) * probability + 1.0 / 3;
+        double position = (count + 1.0 / 3) * probability + 1.0 / 3;
         double whole = Math.Floor(position);
-        int below = (int)Math.Clamp(whole, 1, sorted.Length);
-        int above = (int)Math.Clamp(whole + 1, 1, sorted.Length);
-        return sorted[below - 1] + (position - whole) * (sorted[above - 1] - sorted[below - 1]);
+        int below = (int)Math.Clamp(whole, 1, count);
+        int above = (int)Math.Clamp(whole + 1, 1, count);
+        return (below - 1, above - 1, position - whole);
     }
 
     /// <summary>Interval between two order statistics that holds the true quantile with at least the stated confidence.</summary>

@@ -73,7 +73,7 @@ public sealed class FilmHeat
     public double? KelvinAt(in SurfacePlace place) =>
         HottestKelvin is null
             ? null
-            : Balance.Equilibrium(Lighting.LightAt(place), InnerIrradiationWattsPerSquareMetre);
+            : Balance.Equilibrium(Lighting.WarmingLightAt(place), InnerIrradiationWattsPerSquareMetre);
 
     /// <summary>Light at the nodes and the areas they stand for.</summary>
     internal (double[] Areas, double[] Light) Nodes => (_nodes.Areas, _nodes.Light);

@@ -18,7 +18,7 @@ internal sealed class FilmNodes
     /// <summary>Area of each, m².</summary>
     public double[] Areas { get; }
 
-    /// <summary>I μ at each, W/m².</summary>
+    /// <summary>Light that warms each, W/m².</summary>
     public double[] Light { get; }
 
     public static FilmNodes Of(SurfaceLighting lighting)
@@ -42,7 +42,7 @@ internal sealed class FilmNodes
                     for (int a = 0; a < around; a++)
                     {
                         areas.Add(ring / around);
-                        light.Add(lighting.LightAt(m, 2 * Math.PI * a / around));
+                        light.Add(lighting.WarmingLightAt(m, 2 * Math.PI * a / around));
                     }
                 }
             }

@@ -4,7 +4,7 @@ namespace Lightkeel.Physics.Limits.Heat;
 
 /// <summary>The brightest element of a surface.</summary>
 /// <param name="Place">Where it is.</param>
-/// <param name="LightWattsPerSquareMetre">I μ there, W/m².</param>
+/// <param name="LightWattsPerSquareMetre">I μ there, W/m², of a film as in <see cref="SurfaceLighting.WarmingLightAt(in SurfacePlace)"/>.</param>
 /// <remarks>
 /// A true maximum: the surface is sampled at an eighth of the length over which beam and shape change, and every local
 /// maximum among the samples is followed until its place is known to 1e-8 of the sampling step, so that the value is
@@ -52,7 +52,7 @@ public readonly record struct HotSpot(SurfacePlace Place, double LightWattsPerSq
 
     private static HotSpot AlongMeridian(SurfaceLighting lighting, int piece, double[] at)
     {
-        double Value(double u) => lighting.LightAt(new SurfacePlace(piece, u, 0));
+        double Value(double u) => lighting.WarmingLightAt(new SurfacePlace(piece, u, 0));
         double[] values = [.. at.Select(Value)];
         HotSpot best = default;
         for (int i = 0; i < at.Length; i++)
@@ -111,7 +111,7 @@ public readonly record struct HotSpot(SurfacePlace Place, double LightWattsPerSq
             MeridianPoint m = lighting.Surface.Shape.At(piece, at[i]);
             for (int k = 0; k < around; k++)
             {
-                values[i, k] = lighting.LightAt(m, k * step);
+                values[i, k] = lighting.WarmingLightAt(m, k * step);
             }
         }
         HotSpot best = default;
@@ -156,7 +156,7 @@ public readonly record struct HotSpot(SurfacePlace Place, double LightWattsPerSq
         double u = at[i];
         double move = at[1] - at[0];
         double turn = step;
-        double light = lighting.LightAt(new SurfacePlace(piece, u, azimuth));
+        double light = lighting.WarmingLightAt(new SurfacePlace(piece, u, azimuth));
         double least = 1e-8 * move;
         while (move > least)
         {
@@ -165,7 +165,7 @@ public readonly record struct HotSpot(SurfacePlace Place, double LightWattsPerSq
             {
                 double v = Math.Clamp(u + (n / 3 - 1) * move, at[0], at[^1]);
                 double a = azimuth + (n % 3 - 1) * turn;
-                double there = lighting.LightAt(new SurfacePlace(piece, v, a));
+                double there = lighting.WarmingLightAt(new SurfacePlace(piece, v, a));
                 if (there > light * (1 + 1e-15))
                 {
                     (u, azimuth, light, moved) = (v, a, there, true);

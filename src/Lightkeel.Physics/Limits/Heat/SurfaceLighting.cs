@@ -1,6 +1,8 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Beams;
 using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Optics;
+using Lightkeel.Physics.Optics.Films;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Shapes;
 
@@ -25,6 +27,7 @@ public sealed class SurfaceLighting
     private readonly Mat3 _beamFromSurface;
     private readonly CraftPose _pose;
     private readonly double _side;
+    private readonly FilmCurve? _film;
 
     /// <summary>Prepares one surface.</summary>
     /// <param name="surface">The surface.</param>
@@ -42,6 +45,9 @@ public sealed class SurfaceLighting
         Vec3 direction = _beamFromSurface.Transposed * _light.Direction;
         bool sphere = surface.Shape.ClosedSphereRadiusMetres is not null;
         _side = sphere || direction.Z >= 0 ? 1 : -1;
+        _film = (IsFrontLit ? surface.Optics : surface.Optics.Reversed) is FilmOptics film
+            ? film.Curve(_light.WavelengthStretch)
+            : null;
         // A pose, a slant or an offset below rounding of the figures leaves one meridian for all.
         double size = surface.Shape.MaximumRadiusMetres;
         IsAxisymmetric =
@@ -65,6 +71,29 @@ public sealed class SurfaceLighting
     /// <returns>I μ, W/m²; zero where no light falls.</returns>
     public double LightAt(in SurfacePlace place) =>
         LightAt(Surface.Shape.At(place.Piece, place.Parameter), place.AzimuthRadians);
+
+    /// <summary>
+    /// Light that warms a point: I μ, for a layered film times the share absorbed at this incidence and wavelength over the greatest at rest, W/m².
+    /// </summary>
+    public double WarmingLightAt(in SurfacePlace place) =>
+        WarmingLightAt(Surface.Shape.At(place.Piece, place.Parameter), place.AzimuthRadians);
+
+    /// <summary>The same on a point of the meridian at an azimuth, W/m².</summary>
+    internal double WarmingLightAt(in MeridianPoint m, double azimuth)
+    {
+        double light = LightAt(m, azimuth);
+        if (_film is not { } film || light == 0)
+        {
+            return light;
+        }
+        double greatest = Surface.Optics.Absorbed;
+        return greatest > 0 ? light * film.Unpolarised(Math.Min(1, Incidence(m, azimuth))).Absorbed / greatest : 0;
+    }
+
+    /// <summary>Shares of light at an incidence on the lit side, at the wavelength that the craft sees.</summary>
+    /// <param name="cosine">Cosine of incidence.</param>
+    internal OpticalCoefficients SharesAt(double cosine) =>
+        (IsFrontLit ? Surface.Optics : Surface.Optics.Reversed).At(Math.Clamp(cosine, 0, 1), _light.WavelengthStretch);
 
     /// <summary>Place of a point in beam axes, from the centre of mass, m.</summary>
     public Vec3 PointAt(in SurfacePlace place)

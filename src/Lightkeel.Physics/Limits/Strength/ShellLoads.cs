@@ -43,7 +43,7 @@ public sealed record ShellLoads
     {
         double side = Lighting.IsFrontLit ? 1 : -1;
         double mu = -m.NormalAxial;
-        OpticalCoefficients o = (side > 0 ? Lighting.Surface.Optics : Lighting.Surface.Optics.Reversed).At(mu);
+        OpticalCoefficients o = Lighting.SharesAt(mu);
         double flux = Lighting.LightAt(m, 0) / Illumination.LightSpeed;
         double alongNormal = -(2 * mu * o.Specular + 2.0 / 3 * (o.Diffuse + o.Absorbed * o.ThermalAsymmetry));
         double radial = flux * alongNormal * side * m.NormalRadial;
