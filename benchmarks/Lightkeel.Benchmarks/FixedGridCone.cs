@@ -52,7 +52,7 @@ public sealed class FixedGridCone<T>
             );
             moments.Add(sums, ring, 1, 2 * Math.PI / AzimuthCount * ring.FineWeight, alongToo: false);
         }
-        (UnitWrench value, _) = UnitWrench.Read(moments, light, 0);
+        (UnitWrench value, _) = UnitWrench.Read(moments, light, (0, 0));
         double scale = 3e8 / Illumination.LightSpeed;
         return new(scale * value.Force, scale * value.Torque, 3e8 * value.Power, 0, 0);
     }

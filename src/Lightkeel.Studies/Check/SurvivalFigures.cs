@@ -199,7 +199,9 @@ internal static class SurvivalFigures
     private static Figure Runaway(SurvivalScene scene, SurvivalFilm film)
     {
         RunawayPoint turning = RunawayPoint.Of(film.Heat);
-        double top = turning.Kelvin ?? 2 * film.Heat.HottestKelvin!.Value;
+        double now = film.Heat.HottestKelvin!.Value;
+        // Beyond its table nothing is known of a film; where it already is there, the curve ends with it.
+        double top = turning.Kelvin ?? Math.Min(2 * now, Math.Max(1.02 * now, film.Law.RangeKelvin.Highest));
         double bottom = Math.Min(0.8 * film.Heat.HottestKelvin!.Value, 0.5 * top);
         List<double> power = [];
         List<double> kelvin = [];
@@ -280,7 +282,7 @@ internal static class SurvivalFigures
         {
             Name = "boost",
             Title = Title(scene, null, "heat and speed along the straight boost"),
-            Note = "Quasi-steady: the film follows its light within milliseconds. Time in the frame of the laser.",
+            Note = "Quasi-steady: the film is taken to follow its light at once. Time in the frame of the laser.",
             Panels =
             [
                 new()

@@ -79,10 +79,13 @@ internal static class SurvivalSummary
                 rows.Add(SummaryRow.OfPossible("  time constant", f.TimeConstantSeconds, "s", f.TimeConstantReason));
                 if (f.RunawayKelvin is { } turning)
                 {
-                    string beyond =
-                        turning > f.HottestKelvin
-                            ? r.Limits.FirstOrDefault(l => l.Name == "runaway" && l.Subject == f.Sail)?.Text ?? ""
-                            : "";
+                    bool far =
+                        r.Limits.FirstOrDefault(l => l.Name == "runaway" && l.Subject == f.Sail)
+                            ?.Text.Contains("No film lives", StringComparison.Ordinal)
+                        ?? false;
+                    string beyond = far
+                        ? "far beyond what the film bears: the law of absorption carried on, no data"
+                        : "";
                     rows.Add(
                         new(
                             "  turning point of runaway",

@@ -90,7 +90,8 @@ public sealed record Tube
         double p = Require.Finite(loadParameter);
         double mu = Require.NotNegative(tipMassRatio);
         double left = 1 + 4 * p / (Math.PI * Math.PI);
-        if (left <= 0)
+        // A load that is the Euler load to rounding buckles.
+        if (left <= 1e-12)
         {
             return 0;
         }
@@ -110,25 +111,22 @@ public sealed record Tube
         throw new ArithmeticException("The frequency of a boom under its load was not found.");
     }
 
-    // Determinant of the two conditions at the tip, for w = A (cosh αx − cos βx) + B (sinh αx/α − sin βx/β); divided by cosh² α.
+    // Determinant of the two conditions at the tip for w = A (cosh αx − cos βx) + B (sinh αx/α − sin βx/β), α² − β² = p, αβ = ω, multiplied
+    // out so that nothing cancels for strong pull, and divided by cosh α.
     private static double Tip(double rate, double p, double mu)
     {
-        double half = 0.5 * Math.Sqrt(p * p + 4 * rate * rate);
+        double big = 0.5 * (Math.Sqrt(p * p + 4 * rate * rate) + Math.Abs(p));
         // The smaller of the two squares without cancellation: their product is the square of the rate.
-        double big = half + 0.5 * Math.Abs(p);
         double small = rate * rate / big;
         (double a2, double b2) = p >= 0 ? (big, small) : (small, big);
         (double a, double b) = (Math.Sqrt(a2), Math.Sqrt(b2));
-        double inverse = 1 / Math.Cosh(a);
-        double tanh = Math.Tanh(a);
         (double sine, double cosine) = Math.SinCos(b);
-        (double s, double c) = (sine * inverse, cosine * inverse);
-        double bend = a2 + b2 * c;
-        double bendB = a * tanh + b * s;
+        double tanh = Math.Tanh(a);
         double square = rate * rate;
-        double shearA = a2 * a * tanh - b2 * b * s - p * (a * tanh + b * s) + mu * square * (1 - c);
-        double shearB = bend - p * (1 - c) + mu * square * (tanh / a - s / b);
-        return bend * shearB - bendB * shearA;
+        return 2 * square / Math.Cosh(a)
+            + (a2 * a2 + b2 * b2) * cosine
+            + rate * p * tanh * sine
+            + mu * square * (a2 + b2) * (tanh * cosine / a - sine / b);
     }
 
     /// <summary>Second bending frequency with a body on the tip, without axial load, Hz.</summary>

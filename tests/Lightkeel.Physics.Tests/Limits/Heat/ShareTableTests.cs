@@ -122,7 +122,11 @@ public sealed class ShareTableTests
                         EmissivityFront = new([300, 1500], [0.05, 0.2]),
                         EmissivityBack = new([300, 1500], [0.2, 0.1]),
                     };
-                    FilmBalance film = FilmBalance.Of(new(1 - absorbed, 0, absorbed, 0.05, 0.2), false, law);
+                    FilmBalance film = FilmBalance.Of(
+                        new OpticalCoefficients(1 - absorbed, 0, absorbed, 0.05, 0.2),
+                        false,
+                        law
+                    );
                     double kelvin = film.Equilibrium(light, 0)!.Value;
                     double part = Math.Clamp((kelvin - 300) / 1200, 0, 1);
                     double sum = 0.05 * Math.Pow(4, part) + 0.2 * Math.Pow(0.5, part);
