@@ -17,6 +17,10 @@ else if (args is ["escape"])
 {
     EscapeRun.Run();
 }
+else if (args is ["escape", "speed"])
+{
+    EscapeRun.Speed();
+}
 else if (args is ["ball", string work])
 {
     RideRun.FlyBall(double.Parse(work, System.Globalization.CultureInfo.InvariantCulture));

@@ -35,7 +35,7 @@ internal sealed record NoiseAllowance(
         {
             return new(masks, new double?[count], null);
         }
-        double? whole = AllowedNoise.TimeOf(own, input.LossProbability) / scene.DurationSeconds;
+        double? whole = AllowedNoise.FactorOf(own, input.LossProbability, scene.DurationSeconds);
         // Cheaper cells do for a factor.
         AveragedEscape coarse = escape.Averaged!.Coarse;
         return new(

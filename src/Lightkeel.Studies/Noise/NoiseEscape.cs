@@ -14,13 +14,13 @@ namespace Lightkeel.Studies.Noise;
 /// <param name="Reason">Why there is none.</param>
 /// <param name="LossTimes">Loss time of each reduced ride, s; null entries were held; empty without rides.</param>
 /// <param name="Splitting">The rare loss by splitting; null where not asked for.</param>
-/// <param name="FullRides">Outcomes of rides of the full equations; empty without.</param>
+/// <param name="FullRides">Rides of the full equations; empty without.</param>
 internal sealed record NoiseEscape(
     EscapeEstimate? Averaged,
     string? Reason,
     IReadOnlyList<double?> LossTimes,
     AdaptiveSplitting? Splitting,
-    IReadOnlyList<RideOutcome> FullRides
+    IReadOnlyList<FullRide> FullRides
 )
 {
     private const int Cells = 128;
@@ -29,7 +29,7 @@ internal sealed record NoiseEscape(
 
     public static NoiseEscape Of(NoiseScene scene, NoiseInput input, StudyContext context)
     {
-        IReadOnlyList<RideOutcome> full = Full(scene, input, context);
+        IReadOnlyList<FullRide> full = Full(scene, input, context);
         if (scene.Well.Well is not { } well)
         {
             return new(null, scene.Well.Reason, [], null, full);
@@ -129,7 +129,7 @@ internal sealed record NoiseEscape(
     }
 
     // As an ensemble of the ride study would fly them, at steps that the noise and the fastest mode ask for.
-    private static RideOutcome[] Full(NoiseScene scene, NoiseInput input, StudyContext context)
+    private static FullRide[] Full(NoiseScene scene, NoiseInput input, StudyContext context)
     {
         if (input.FullRides == 0)
         {
@@ -145,7 +145,7 @@ internal sealed record NoiseEscape(
             ),
             FindPeaks = false,
         };
-        RideOutcome?[] found = new RideOutcome?[input.FullRides];
+        FullRide?[] found = new FullRide?[input.FullRides];
         int done = 0;
         Parallel.For(
             0,
@@ -165,13 +165,25 @@ internal sealed record NoiseEscape(
                 found[i] = DesignModel.Guarded(
                     "ride",
                     () =>
-                        Physics
-                            .Motion.Ride.Fly(setup, scene.Ride.Start, scene.Ride.Limits, method, context.Cancellation)
-                            .Outcome
+                    {
+                        RideResult ride = Physics.Motion.Ride.Fly(
+                            setup,
+                            scene.Ride.Start,
+                            scene.Ride.Limits,
+                            method,
+                            context.Cancellation
+                        );
+                        return new FullRide(ride.Outcome, ride.Final.TimeSeconds);
+                    }
                 );
                 context.Progress.Report("full rides", Interlocked.Increment(ref done), input.FullRides);
             }
         );
-        return [.. found.OfType<RideOutcome>().Where(o => o.Ending != RideEnding.Interrupted)];
+        return [.. found.OfType<FullRide>().Where(r => r.Outcome.Ending != RideEnding.Interrupted)];
     }
 }
+
+/// <summary>How a ride of the full equations ended.</summary>
+/// <param name="Outcome">How.</param>
+/// <param name="Seconds">When, s.</param>
+internal sealed record FullRide(RideOutcome Outcome, double Seconds);

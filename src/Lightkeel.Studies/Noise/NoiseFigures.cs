@@ -10,9 +10,6 @@ namespace Lightkeel.Studies.Noise;
 /// <summary>Figures of the noise study: mask, exit times, resonance track, growth of the linear modes.</summary>
 internal static class NoiseFigures
 {
-    private const int SpectrumRows = 160;
-    private const double Faint = 1e-6;
-
     public static IReadOnlyList<Figure> Of(NoiseInput input, NoiseResult r)
     {
         List<Figure> figures = [];
@@ -22,11 +19,11 @@ internal static class NoiseFigures
         }
         if (r.ExitTimesSeconds.Count > 0)
         {
-            figures.Add(Exit(input, r));
+            figures.Add(NoiseExitFigure.Of(input, r));
         }
         if (r.Track.Count > 1)
         {
-            figures.Add(Track(input, r));
+            figures.Add(NoiseTrackFigure.Of(input, r));
         }
         if (r.LinearGrowth.Count > 0 && r.LinearGrowth[^1].OffsetMetres > 0)
         {
@@ -35,7 +32,7 @@ internal static class NoiseFigures
         return figures;
     }
 
-    private static string TitleOf(NoiseInput input, string what) =>
+    public static string TitleOf(NoiseInput input, string what) =>
         input.Design.Title is { } title ? $"{title}: {what}" : what;
 
     private static IEnumerable<Figure> Masks(NoiseInput input, NoiseResult r) =>
@@ -148,145 +145,6 @@ internal static class NoiseFigures
         return items;
     }
 
-    private static Figure Exit(NoiseInput input, NoiseResult r)
-    {
-        // An interval that begins at zero is drawn from here.
-        double floor = r.Rides.Where(x => x.Interval95[0] > 0).Select(x => 0.3 * x.Interval95[0]).Append(1e-9).Min();
-        (double T, double P)[] shown =
-        [
-            .. r.ExitTimesSeconds.Zip(r.LostByProbability).Where(p => p.Second > 1e-9).Select(p => (p.First, p.Second)),
-        ];
-        List<PlotItem> items =
-        [
-            new LineSeries([.. shown.Select(p => p.T)], [.. shown.Select(p => p.P)])
-            {
-                Tone = Tone.Indigo,
-                Label = "averaging over orbits",
-            },
-            new MarkerLine(r.DurationSeconds, IsVertical: true) { Tone = Tone.Ink, Text = "end of the boost" },
-        ];
-        foreach (NoiseRides rides in r.Rides)
-        {
-            double low = Math.Max(rides.Interval95[0], floor);
-            double high = Math.Max(rides.Interval95[1], floor);
-            items.Add(
-                new LineSeries([r.DurationSeconds, r.DurationSeconds], [low, high])
-                {
-                    Tone = rides.Kind == "splitting" ? Tone.Teal : Tone.Ember,
-                    Dash = LineDash.Solid,
-                    HasMarks = true,
-                    Label = $"{rides.Kind}, 95 %",
-                }
-            );
-        }
-        if (r.MeanExitTimeSeconds is { } mean && shown.Length > 0)
-        {
-            items.Add(new MarkerLine(mean, IsVertical: true) { Tone = Tone.Grey, Text = "mean" });
-        }
-        return new()
-        {
-            Name = "exit-times",
-            Title = TitleOf(input, "probability of a loss against time"),
-            Panels =
-            [
-                new()
-                {
-                    X = new("time", "s") { Scale = AxisScale.Logarithmic },
-                    Y = new("lost by then") { Scale = AxisScale.Logarithmic, Maximum = 1.5 },
-                    Items = items,
-                    Legend = LegendPlace.LowerRight,
-                },
-            ],
-        };
-    }
-
-    private static Figure Track(NoiseInput input, NoiseResult r)
-    {
-        NoiseSource[] sources =
-        [
-            .. NoiseModel.SourcesOf(input.Design.Model.Design).Where(s => s.Spectrum.TotalVariance > 0),
-        ];
-        List<Panel> panels = [TrackPanel(r, [.. sources.Where(IsShake)], 1, "pointing")];
-        if (sources.Any(s => !IsShake(s)))
-        {
-            panels.Add(TrackPanel(r, [.. sources.Where(s => !IsShake(s))], 2, "power and width"));
-        }
-        return new()
-        {
-            Name = "resonance-track",
-            Title = TitleOf(input, "resonances along the boost over the noise"),
-            Note = "Behind: density of the noise over its largest in view. Power and width act at twice a resonance.",
-            Panels = panels,
-        };
-    }
-
-    private static bool IsShake(NoiseSource s) => NoiseScene.ActionOf(s.Quantity) == WellAction.Shake;
-
-    private static Panel TrackPanel(NoiseResult r, NoiseSource[] sources, int times, string what)
-    {
-        double top = 2.2 * times * r.Track.Max(p => p.FrequenciesHertz[^1]);
-        int modes = r.Track.Min(p => p.FrequenciesHertz.Count);
-        double[] time = [.. r.Track.Select(p => p.TimeSeconds)];
-        double[] rows = [.. Enumerable.Range(0, SpectrumRows).Select(i => top * (i + 0.5) / SpectrumRows)];
-        double half = 0.5 * top / SpectrumRows;
-        double[] density =
-        [
-            .. rows.Select(f => sources.Sum(s => s.Spectrum.Variance(Math.Max(0, f - half), f + half))),
-        ];
-        double most = density.Max();
-        List<PlotItem> items = [];
-        if (most > 0)
-        {
-            items.Add(
-                new HeatMap(
-                    time,
-                    rows,
-                    [.. density.Select(d => time.Select(_ => (double?)Math.Max(d / most, Faint)).ToArray())]
-                )
-                {
-                    ValueLabel = "density over largest",
-                    Scale = AxisScale.Logarithmic,
-                    Minimum = Faint,
-                    Maximum = 1,
-                }
-            );
-        }
-        for (int m = 0; m < modes; m++)
-        {
-            items.Add(
-                new LineSeries(time, [.. r.Track.Select(p => times * p.FrequenciesHertz[m])])
-                {
-                    Tone = m % 2 == 0 ? Tone.Ember : Tone.Teal,
-                    Dash = LineDash.Solid,
-                    Label = times == 1 ? $"mode {m + 1}" : $"twice mode {m + 1}",
-                }
-            );
-        }
-        foreach (
-            (double hertz, double _) in sources
-                .SelectMany(s => NoiseTracks.LinesOf(s.Spectrum))
-                .Where(l => l.Hertz < top)
-        )
-        {
-            items.Add(
-                new MarkerLine(hertz, IsVertical: false)
-                {
-                    Tone = Tone.Ink,
-                    Dash = LineDash.Dotted,
-                    Text = $"line at {SummaryRow.Write(hertz)} Hz",
-                }
-            );
-        }
-        return new()
-        {
-            Title = what,
-            X = new("time", "s"),
-            Y = new("frequency", "Hz") { Minimum = 0, Maximum = top },
-            Items = items,
-            Legend = LegendPlace.Outside,
-        };
-    }
-
     private static Figure Motion(NoiseInput input, NoiseResult r) =>
         new()
         {
@@ -297,7 +155,7 @@ internal static class NoiseFigures
                 new()
                 {
                     X = new("time", "s"),
-                    Y = new("rms offset", "m"),
+                    Y = new("rms offset by pointing", "m"),
                     Items =
                     [
                         new LineSeries(

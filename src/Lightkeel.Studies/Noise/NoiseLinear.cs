@@ -10,16 +10,33 @@ internal static class NoiseLinear
     private const int Frequencies = 241;
 
     /// <summary>
-    /// Mean time until the root of the summed squared offset amplitudes is the offset of loss, s: the square grows by a constant
-    /// mean rate, so its mean time to a level is the level over the rate, exactly (optional stopping). Null without growth.
+    /// Mean time until the root of the summed squared offset amplitudes is the offset of loss, s; null without growth. Without power
+    /// and width the square grows by a constant mean rate s, so its mean time to a level is the level over the rate, exactly
+    /// (optional stopping). With them its action diffuses as D = sJ + (Γ/2) J² in one mode, and −1 = (D T′)′ gives
+    /// (2/Γ) ln[(s + Γa²/2)/(s + Γa₀²/2)]: exact for one mode along one axis, an estimate with the fastest growth for more.
     /// </summary>
     public static double? ExitSeconds(NoiseScene scene, NoiseModes modes)
     {
         double rate = modes.Heating.Sum(h => h.SquareMetresPerSecond);
+        double half = 0.5 * ParametricPerSecond(modes);
         double first = scene.Start.DistanceMetres * scene.Start.DistanceMetres;
-        double left = scene.LostAtMetres * scene.LostAtMetres - first;
-        return rate > 0 && left > 0 ? left / rate : null;
+        double last = scene.LostAtMetres * scene.LostAtMetres;
+        if (!(last > first))
+        {
+            return null;
+        }
+        double slowest = rate + half * first;
+        double seconds =
+            half * last <= 1e-6 * rate ? (last - first) / rate : Math.Log((rate + half * last) / slowest) / half;
+        return slowest > 0 && double.IsFinite(seconds) ? seconds : null;
     }
+
+    /// <summary>Growth rate of the mean energy by all noises of power and width together, as far as it is known, 1/s.</summary>
+    public static double ParametricPerSecond(NoiseModes modes) =>
+        modes.Parametric.Sum(p => NoiseParametrics.GrowthOf(p) ?? 0)
+        + modes
+            .Parametric.Where(p => p.Modes is null)
+            .Sum(p => modes.Heating.Where(h => h.Source == p.Source).Select(h => h.PerSecond).DefaultIfEmpty(0).Max());
 
     /// <summary>Root mean square offset and tilt against time: each mode grows or is damped on its own.</summary>
     public static IReadOnlyList<NoiseGrowthPoint> Growth(NoiseScene scene, NoiseModes modes)

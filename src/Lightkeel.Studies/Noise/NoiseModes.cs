@@ -13,12 +13,14 @@ namespace Lightkeel.Studies.Noise;
 /// <param name="Reason">Why there are none.</param>
 /// <param name="WidthFactors">Relative change of each mode's stiffness for one of the beam's width; null where not known.</param>
 /// <param name="Heating">What each noise does to each mode.</param>
+/// <param name="Parametric">What each noise of power or width does to all modes together.</param>
 /// <param name="Model">The linear model with its damping.</param>
 internal sealed record NoiseModes(
     IReadOnlyList<ModalForcing> Modes,
     string? Reason,
     IReadOnlyList<double?> WidthFactors,
     IReadOnlyList<ModeHeat> Heating,
+    IReadOnlyList<ParametricHeat> Parametric,
     LinearModel Model
 )
 {
@@ -33,8 +35,11 @@ internal sealed record NoiseModes(
             : ModalForcing.Of(model) is null
                 ? "The spinning craft or its beam is not round: its modes turn with it and are not followed through noise."
             : "No motion of the craft swings.";
-        double?[] widths = WidthFactorsOf(scene, modes);
-        return new(modes, reason, widths, HeatingOf(scene, modes, widths), model);
+        LinearModel? wide = ModelAt(scene, 1 + WidthStep);
+        LinearModel? narrow = ModelAt(scene, 1 - WidthStep);
+        double?[] widths = WidthFactorsOf(modes, wide, narrow);
+        List<ParametricHeat> parametric = NoiseParametrics.Of(scene, model, WidthChange(wide, narrow));
+        return new(modes, reason, widths, HeatingOf(scene, modes, widths, parametric), parametric, model);
     }
 
     private static LinearModel WithDamping(NoiseScene scene)
@@ -57,10 +62,14 @@ internal sealed record NoiseModes(
         }
     }
 
-    private static double?[] WidthFactorsOf(NoiseScene scene, IReadOnlyList<ModalForcing> modes)
+    private static double?[] WidthFactorsOf(
+        IReadOnlyList<ModalForcing> modes,
+        LinearModel? wider,
+        LinearModel? narrower
+    )
     {
-        IReadOnlyList<ModalForcing>? wide = At(1 + WidthStep);
-        IReadOnlyList<ModalForcing>? narrow = At(1 - WidthStep);
+        IReadOnlyList<ModalForcing>? wide = wider is null ? null : ModalForcing.Of(wider);
+        IReadOnlyList<ModalForcing>? narrow = narrower is null ? null : ModalForcing.Of(narrower);
         return
         [
             .. modes.Select(
@@ -70,32 +79,46 @@ internal sealed record NoiseModes(
                         : (double?)null
             ),
         ];
+    }
 
-        IReadOnlyList<ModalForcing>? At(double scale)
+    // Change of the Jacobian for a relative change of the beam's width.
+    private static double[][]? WidthChange(LinearModel? wide, LinearModel? narrow) =>
+        wide is null || narrow is null
+            ? null
+            :
+            [
+                .. wide.Jacobian.Select(
+                    (row, i) => row.Select((k, j) => (k - narrow.Jacobian[i][j]) / (2 * WidthStep)).ToArray()
+                ),
+            ];
+
+    private static LinearModel? ModelAt(NoiseScene scene, double scale)
+    {
+        StartDesign start = scene.Model.Design.Start;
+        try
         {
-            StartDesign start = scene.Model.Design.Start;
-            try
-            {
-                return ModalForcing.Of(
-                    RidingAssessment
-                        .Of(
-                            scene.Model.Craft,
-                            scene.Model.Beam,
-                            new InstantPressure(scene.Engine, 1, scale),
-                            start.SpinRadiansPerSecond,
-                            start.SpeedMetresPerSecond
-                        )
-                        .Report.Model
-                );
-            }
-            catch (PressureUnavailableException)
-            {
-                return null;
-            }
+            return RidingAssessment
+                .Of(
+                    scene.Model.Craft,
+                    scene.Model.Beam,
+                    new InstantPressure(scene.Engine, 1, scale),
+                    start.SpinRadiansPerSecond,
+                    start.SpeedMetresPerSecond
+                )
+                .Report.Model;
+        }
+        catch (PressureUnavailableException)
+        {
+            return null;
         }
     }
 
-    private static List<ModeHeat> HeatingOf(NoiseScene scene, IReadOnlyList<ModalForcing> modes, double?[] widths)
+    private static List<ModeHeat> HeatingOf(
+        NoiseScene scene,
+        IReadOnlyList<ModalForcing> modes,
+        double?[] widths,
+        List<ParametricHeat> parametric
+    )
     {
         List<ModeHeat> found = [];
         double mass = scene.Model.Craft.Mass.MassKilograms;
@@ -109,6 +132,7 @@ internal sealed record NoiseModes(
                 double density = noise.Mean(listens, 1e-4 * listens);
                 double factor = noise.Action == WellAction.Width ? widths[i] ?? 0 : 1;
                 double gain = modes[i].OffsetGainPerSecondSquared;
+                ModalParametric? own = parametric.Find(p => p.Source == source)?.Modes;
                 double rate = 2 * Math.PI * f;
                 found.Add(
                     new(
@@ -118,7 +142,9 @@ internal sealed record NoiseModes(
                         density,
                         shakes ? gain * density : 0,
                         shakes ? 0.25 * mass * rate * rate * gain * density : 0,
-                        shakes ? 0 : HarmonicHeating.ParametricPerSecond(f, factor * factor * density)
+                        shakes ? 0
+                            : own is null ? HarmonicHeating.ParametricPerSecond(f, factor * factor * density)
+                            : own.GainAlone(f) * density
                     )
                 );
             }

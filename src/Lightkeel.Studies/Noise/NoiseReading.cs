@@ -10,7 +10,10 @@ namespace Lightkeel.Studies.Noise;
 /// <summary>Writes down what was found.</summary>
 internal static class NoiseReading
 {
-    private const int DistributionPoints = 25;
+    private const int DistributionPoints = 61;
+
+    // Where the curve of losses begins.
+    private const double FirstLoss = 1e-9;
 
     public static NoiseResult Of(
         NoiseScene scene,
@@ -22,9 +25,14 @@ internal static class NoiseReading
     {
         double? linear = NoiseLinear.ExitSeconds(scene, modes);
         bool averaged = scene.Well.Well is not null;
-        double? mean = averaged ? escape.Averaged?.MeanSeconds : linear;
         (double Probability, double Error)? loss = escape.Averaged?.LossBy(scene.DurationSeconds);
+        List<NoiseRides> rides = NoiseRidesReading.Of(scene, escape, loss);
+        // Without a well the linear modes; where nothing shakes them, what the full rides say.
+        double? flown = averaged ? null : rides.Find(r => r.Kind == "full")?.MeanExitTimeSeconds;
+        double? mean = averaged ? escape.Averaged?.MeanSeconds : linear ?? flown;
         (double[] times, double[] lost) = Distribution(escape, scene);
+        string? dominant = Dominant(scene, escape, modes);
+        (IReadOnlyList<NoiseFilmMode> films, IReadOnlyList<string> filmTexts) = NoiseFilms.Of(scene);
         return new()
         {
             DurationSeconds = scene.DurationSeconds,
@@ -44,26 +52,35 @@ internal static class NoiseReading
             ],
             ModesReason = modes.Reason,
             Heating = [.. modes.Heating.Select(h => Heat(h, modes, scene))],
-            DominantNoise = Dominant(scene, escape, modes),
+            Parametric = [.. modes.Parametric.Select(p => NoiseParametrics.Read(p, scene))],
+            FilmModes = films,
+            FilmModesText = filmTexts,
+            DominantNoise = dominant,
+            DominantReason =
+                dominant is not null ? null
+                : scene.Sources.Count == 0 ? "The design has no noise."
+                : "No noise of the design moves the craft from its start.",
             MeanExitTimeSeconds = mean,
             MeanExitTimeReason = mean is not null ? null : NoEscape(scene, escape),
             MeanExitErrorSeconds = averaged ? escape.Averaged?.MeanErrorSeconds : null,
             MeanExitErrorReason =
                 averaged && escape.Averaged?.MeanErrorSeconds is not null ? null
                 : averaged ? escape.Reason
+                : linear is null ? "See the interval of the rides."
                 : "The closed form of the linear modes has no error of a mesh; what it neglects is the well's own form.",
             Method =
                 mean is null ? "none"
                 : averaged ? "averaging"
-                : "linear-modes",
+                : linear is not null ? "linear-modes"
+                : "rides",
             LossProbability = loss?.Probability,
             LossErrorProbability = loss?.Error,
             LossErrorReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
             LossProbabilityReason = loss is not null ? null : escape.Reason ?? "The craft has no well.",
             ExitTimesSeconds = times,
             LostByProbability = lost,
-            ClosedForms = ClosedForms(scene, linear),
-            Rides = RidesOf(scene, escape, loss),
+            ClosedForms = ClosedForms(scene, modes, linear),
+            Rides = rides,
             Well = scene.Well is { Well: { } well, RimMetres: { } rim }
                 ? new(well.EdgeMetres, rim, well.DepthJoules, well.FrequencyHertz)
                 : null,
@@ -111,7 +128,7 @@ internal static class NoiseReading
     private static string NoEscape(NoiseScene scene, NoiseEscape escape) =>
         scene.Sources.Count == 0 ? "The design has no noise."
         : scene.Well.Well is not null ? escape.Reason ?? "No time could be solved for."
-        : "No noise of the design shakes a linear mode; power and width only multiply what motion there is (see heating). "
+        : "No noise of the design shakes a linear mode; power and width only multiply what motion there is, and there is none at the start (see heating). "
             + escape.Reason;
 
     private static NoiseHeating Heat(ModeHeat h, NoiseModes modes, NoiseScene scene) =>
@@ -136,12 +153,25 @@ internal static class NoiseReading
         }
         double square = scene.LostAtMetres * scene.LostAtMetres;
         return modes
-            .Heating.GroupBy(h => h.Source.Name)
-            .Select(g => (g.Key, Growth: g.Sum(h => h.SquareMetresPerSecond + h.PerSecond * square)))
+            .Heating.GroupBy(h => h.Source)
+            .Select(g =>
+                (
+                    g.Key.Name,
+                    Growth: g.Sum(h => h.SquareMetresPerSecond)
+                        + square
+                            * (
+                                modes
+                                    .Parametric.Where(p => p.Source == g.Key)
+                                    .Select(NoiseParametrics.GrowthOf)
+                                    .FirstOrDefault()
+                                ?? g.Max(h => h.PerSecond)
+                            )
+                )
+            )
             .Where(g => g.Growth > 0)
             .OrderByDescending(g => g.Growth)
             .FirstOrDefault()
-            .Key;
+            .Name;
     }
 
     private static (double[] Times, double[] Lost) Distribution(NoiseEscape escape, NoiseScene scene)
@@ -152,8 +182,8 @@ internal static class NoiseReading
         }
         List<double> times = [];
         List<double> lost = [];
-        double first = Math.Min(0.3 * scene.DurationSeconds, 0.02 * mean);
         double last = 5 * mean;
+        double first = AllowedNoise.TimeOf(averaged.Fine, FirstLoss) ?? 0.02 * mean;
         for (int i = 0; i < DistributionPoints; i++)
         {
             double t = first * Math.Pow(last / first, (double)i / (DistributionPoints - 1));
@@ -166,7 +196,7 @@ internal static class NoiseReading
         return ([.. times], [.. lost]);
     }
 
-    private static List<NoiseClosedForm> ClosedForms(NoiseScene scene, double? linear)
+    private static List<NoiseClosedForm> ClosedForms(NoiseScene scene, NoiseModes modes, double? linear)
     {
         List<NoiseClosedForm> forms = [];
         if (scene.Well.Well is { } well)
@@ -200,77 +230,14 @@ internal static class NoiseReading
                 new(
                     "linear-modes",
                     seconds,
-                    "Undamped linear modes under pointing noise, until the root of the summed squared amplitudes is the offset of loss: knows no rim."
+                    NoiseLinear.ParametricPerSecond(modes) > 0
+                        ? "Undamped linear modes, until the root of the summed squared amplitudes is the offset of loss: knows no rim. Under power and width noise an estimate, exact for one mode along one axis."
+                        : "Undamped linear modes under pointing noise, until the root of the summed squared amplitudes is the offset of loss: knows no rim."
                 )
             );
         }
         return forms;
     }
-
-    private static List<NoiseRides> RidesOf(
-        NoiseScene scene,
-        NoiseEscape escape,
-        (double Probability, double Error)? loss
-    )
-    {
-        List<NoiseRides> found = [];
-        if (escape.LossTimes.Count > 0)
-        {
-            int lost = escape.LossTimes.Count(t => t is not null);
-            double exposure = escape.LossTimes.Sum(t => t ?? scene.DurationSeconds);
-            found.Add(Counted("reduced", escape.LossTimes.Count, lost, exposure, loss));
-        }
-        if (escape.FullRides.Count > 0)
-        {
-            int lost = escape.FullRides.Count(o => o.Ending == RideEnding.Lost);
-            found.Add(Counted("full", escape.FullRides.Count, lost, null, loss));
-        }
-        if (escape.Splitting is { } s)
-        {
-            found.Add(
-                new(
-                    "splitting",
-                    s.Paths,
-                    null,
-                    "A splitting weighs its losses.",
-                    s.Probability,
-                    [s.Interval.Lower, s.Interval.Upper],
-                    null,
-                    "A splitting is made for the probability of the boost.",
-                    Within(loss, s.Interval)
-                )
-            );
-        }
-        return found;
-    }
-
-    private static NoiseRides Counted(
-        string kind,
-        int rides,
-        int lost,
-        double? exposure,
-        (double Probability, double Error)? loss
-    )
-    {
-        ConfidenceInterval interval = Proportion.ClopperPearson(lost, rides);
-        double? mean = lost > 0 && exposure is { } e ? e / lost : null;
-        return new(
-            kind,
-            rides,
-            lost,
-            null,
-            (double)lost / rides,
-            [interval.Lower, interval.Upper],
-            mean,
-            mean is not null ? null
-                : lost == 0 ? "No ride was lost."
-                : "The times of these rides are not kept.",
-            Within(loss, interval)
-        );
-    }
-
-    private static bool? Within((double Probability, double Error)? loss, ConfidenceInterval interval) =>
-        loss is { } l ? l.Probability + l.Error >= interval.Lower && l.Probability - l.Error <= interval.Upper : null;
 
     private static NoiseAllowed[] AllowedOf(NoiseScene scene, NoiseAllowance allowance)
     {

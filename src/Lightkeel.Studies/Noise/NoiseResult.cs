@@ -25,13 +25,25 @@ public sealed record NoiseResult
     [JsonPropertyName("heating")]
     public required IReadOnlyList<NoiseHeating> Heating { get; init; }
 
+    /// <summary>What each noise of power or width does to all modes together, alone and in pairs.</summary>
+    [JsonPropertyName("parametric")]
+    public required IReadOnlyList<NoiseParametric> Parametric { get; init; }
+
+    /// <summary>Frequencies of the films, as far as they are known, and what they meet.</summary>
+    [JsonPropertyName("film_modes")]
+    public required IReadOnlyList<NoiseFilmMode> FilmModes { get; init; }
+
+    /// <summary>Why films have none, and which of them meet a mode or a line of the noise; a sentence each.</summary>
+    [JsonPropertyName("film_modes_text")]
+    public required IReadOnlyList<string> FilmModesText { get; init; }
+
     /// <summary>Name of the noise that shortens the mean exit time most.</summary>
     [JsonPropertyName("dominant_noise")]
     public string? DominantNoise { get; init; }
 
     /// <summary>Why there is none.</summary>
     [JsonPropertyName("dominant_noise_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public string? DominantNoiseReason => DominantNoise is null ? "No noise of the design heats the craft." : null;
+    public string? DominantReason { get; init; }
 
     /// <summary>Mean time until the craft is lost, s, under the noise and the light of the start of the boost.</summary>
     [JsonPropertyName("mean_exit_time_s")]
@@ -49,7 +61,7 @@ public sealed record NoiseResult
     [JsonPropertyName("mean_exit_error_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? MeanExitErrorReason { get; init; }
 
-    /// <summary>How the mean exit time was had: averaging, linear-modes or none.</summary>
+    /// <summary>How the mean exit time was had: averaging, linear-modes, rides or none.</summary>
     [JsonPropertyName("method")]
     public required string Method { get; init; }
 
@@ -194,30 +206,6 @@ public sealed record NoiseClosedForm(
     [property: JsonPropertyName("name")] string Name,
     [property: JsonPropertyName("mean_exit_time_s")] double MeanExitTimeSeconds,
     [property: JsonPropertyName("text")] string Text
-);
-
-/// <summary>Rides that were flown.</summary>
-/// <param name="Kind">reduced, full or splitting.</param>
-/// <param name="Rides">How many; paths for splitting.</param>
-/// <param name="Lost">How many were lost; for splitting not counted.</param>
-/// <param name="LostReason">Why they are not counted.</param>
-/// <param name="LossProbability">Estimated loss probability of the boost.</param>
-/// <param name="Interval95">Its interval of 95 %.</param>
-/// <param name="MeanExitTimeSeconds">Mean exit time by the censored times as if losses came at a constant rate, s.</param>
-/// <param name="MeanExitReason">Why there is none.</param>
-/// <param name="Agrees">Whether the averaged answer lies in the interval, with its own error; null where there is none.</param>
-public sealed record NoiseRides(
-    [property: JsonPropertyName("kind")] string Kind,
-    [property: JsonPropertyName("rides")] long Rides,
-    [property: JsonPropertyName("lost")] long? Lost,
-    [property: JsonPropertyName("lost_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? LostReason,
-    [property: JsonPropertyName("loss_probability")] double LossProbability,
-    [property: JsonPropertyName("interval95")] double[] Interval95,
-    [property: JsonPropertyName("mean_exit_time_s")] double? MeanExitTimeSeconds,
-    [property: JsonPropertyName("mean_exit_time_s_reason"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-        string? MeanExitReason,
-    [property: JsonPropertyName("agrees")] bool? Agrees
 );
 
 /// <summary>The well.</summary>

@@ -77,7 +77,7 @@ public sealed class NoiseStudy : Study<NoiseInput, NoiseResult>
             MakeTables = () => NoiseTables.Of(result),
             Ending = vague ? StudyEnding.AccuracyNotReached : StudyEnding.Done,
             EndingReason = vague
-                ? "The spectrum has lines that are too narrow for the mesh of orbits: the mean exit time is open by more than a fiftieth."
+                ? "The mesh of orbits leaves the mean exit time open by more than a fiftieth: lines of the noise are too narrow for it, or nothing but power and width acts, whose mean time is not smooth where orbits go through the middle."
                 : null,
         };
     }

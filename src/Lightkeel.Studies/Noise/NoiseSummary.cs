@@ -38,16 +38,36 @@ internal static class NoiseSummary
                 .. r is { LossProbability: { } p, LossErrorProbability: { } e }
                     ? [SummaryRow.Of("  known to", e, "", p < e ? "the probability is below that" : "")]
                     : Array.Empty<SummaryRow>(),
-                .. r.Rides.Select(x => new SummaryRow(
-                    x.Kind == "splitting" ? "  by splitting" : $"  by {x.Rides} {x.Kind} rides",
-                    SummaryRow.Write(x.LossProbability),
-                    "",
-                    $"95 %: {SummaryRow.Write(x.Interval95[0])} to {SummaryRow.Write(x.Interval95[1])}{(x.Agrees == false ? ", DISAGREES" : "")}"
-                )),
+                .. r.Rides.SelectMany(Flown),
                 .. r.ClosedForms.Select(c => SummaryRow.Of($"closed form, {c.Name}", c.MeanExitTimeSeconds, "s")),
                 new("dominant noise", r.DominantNoise ?? "none"),
             ],
         };
+
+    private static IEnumerable<SummaryRow> Flown(NoiseRides x)
+    {
+        yield return new(
+            x.Kind == "splitting" ? "  by splitting" : $"  by {x.Rides} {x.Kind} rides",
+            SummaryRow.Write(x.LossProbability),
+            "",
+            $"95 %: {SummaryRow.Write(x.Interval95[0])} to {SummaryRow.Write(x.Interval95[1])}{(x.Agrees == false ? ", DISAGREES" : "")}"
+        );
+        // While most are held, losses that come late make this mean too long; without a well there is no other.
+        bool tells = x.Kind == "full" || x.Lost > x.Rides / 2;
+        if (tells && x.ShortestSeconds is { } least)
+        {
+            yield return new(
+                $"  mean exit by {x.Kind} rides",
+                x.MeanExitTimeSeconds is { } mean ? SummaryRow.Write(mean) : "unknown",
+                "s",
+                (
+                    x.LongestSeconds is { } most
+                        ? $"95 %: {SummaryRow.Write(least)} to {SummaryRow.Write(most)}"
+                        : $"none lost; above {SummaryRow.Write(least)}"
+                ) + ", as if losses came at a constant rate"
+            );
+        }
+    }
 
     private static SummarySection Heating(NoiseResult r) =>
         new("Heating of the linear modes")
@@ -63,28 +83,62 @@ internal static class NoiseSummary
                             FormattableString.Invariant($"part in the beam's motion {m.ParticipationFactor:G4}")
                         )
                 ),
-                .. r.Heating.Select(h =>
-                    h.EnergyGrowthWatts > 0
-                        ? SummaryRow.Of(
-                            $"  {h.Noise} ({h.Source})",
-                            h.EnergyGrowthWatts,
-                            "W",
-                            FormattableString.Invariant(
-                                $"at {h.ListensHertz:G4} Hz; rms amplitude after the boost {h.OffsetMetres:G4} m"
+                .. r
+                    .Heating.Where(h => h.EnergyGrowthWatts > 0 || h.GrowthPerSecond > 0)
+                    .Select(h =>
+                        h.EnergyGrowthWatts > 0
+                            ? SummaryRow.Of(
+                                $"  {h.Noise} ({h.Source})",
+                                h.EnergyGrowthWatts,
+                                "W",
+                                FormattableString.Invariant(
+                                    $"at {h.ListensHertz:G4} Hz; rms amplitude after the boost {h.OffsetMetres:G4} m"
+                                )
                             )
-                        )
-                        : SummaryRow.Of(
-                            $"  {h.Noise} ({h.Source})",
-                            h.GrowthPerSecond,
-                            "1/s",
-                            FormattableString.Invariant(
-                                $"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost"
+                            : SummaryRow.Of(
+                                $"  {h.Noise} ({h.Source})",
+                                h.GrowthPerSecond,
+                                "1/s",
+                                FormattableString.Invariant(
+                                    $"at {h.ListensHertz:G4} Hz; {h.FoldsFactor:G4} e-folds over the boost"
+                                )
                             )
-                        )
+                    ),
+                .. Pairs(r),
+                .. r.FilmModes.Select(m =>
+                    SummaryRow.Of($"film mode ({m.Diameters}, {m.Circles}) of {m.Sail}", m.FrequencyHertz, "Hz")
                 ),
             ],
-            Paragraphs = r.ModesReason is { } reason ? [reason] : [],
+            Paragraphs = [.. r.ModesReason is { } reason ? [reason] : Array.Empty<string>(), .. r.FilmModesText],
         };
+
+    // Only where there are pairs: a mode on its own is told above.
+    private static IEnumerable<SummaryRow> Pairs(NoiseResult r) =>
+        r.Modes.Count < 2
+            ? []
+            : r.Parametric.SelectMany(p =>
+                (IEnumerable<SummaryRow>)
+                    [
+                        SummaryRow.OfPossible(
+                            $"  {p.Noise} ({p.Source}), all together",
+                            p.GrowthPerSecond,
+                            "1/s",
+                            p.GrowthReason
+                        ),
+                        .. p
+                            .Resonances.Where(l => l.FirstHertz != l.SecondHertz)
+                            .Select(l =>
+                                SummaryRow.Of(
+                                    FormattableString.Invariant(
+                                        $"    {l.Kind} of {l.FirstHertz:G6} and {l.SecondHertz:G6} Hz"
+                                    ),
+                                    l.GrowthPerSecond,
+                                    "1/s",
+                                    FormattableString.Invariant($"at {l.ListensHertz:G4} Hz")
+                                )
+                            ),
+                    ]
+            );
 
     private static SummarySection Budget(NoiseResult r) =>
         new("Budget")

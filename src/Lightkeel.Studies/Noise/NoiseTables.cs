@@ -16,6 +16,25 @@ internal static class NoiseTables
         {
             tables.Add(Heating(r));
         }
+        if (r.Parametric.Any(p => p.Resonances.Count > 0))
+        {
+            tables.Add(Parametric(r));
+        }
+        if (r.FilmModes.Count > 0)
+        {
+            tables.Add(
+                new(
+                    "film-modes",
+                    "Frequencies of the films at the start of the boost",
+                    [
+                        TableColumn.Texts("sail", [.. r.FilmModes.Select(m => m.Sail)]),
+                        TableColumn.Numbers("diameters", [.. r.FilmModes.Select(m => (double)m.Diameters)]),
+                        TableColumn.Numbers("circles", [.. r.FilmModes.Select(m => (double)m.Circles)]),
+                        TableColumn.Numbers("frequency_Hz", [.. r.FilmModes.Select(m => m.FrequencyHertz)]),
+                    ]
+                )
+            );
+        }
         if (r.Budget.Count > 0)
         {
             tables.Add(Budget(r));
@@ -71,6 +90,27 @@ internal static class NoiseTables
             );
         }
         return tables;
+    }
+
+    private static ResultTable Parametric(NoiseResult r)
+    {
+        (NoiseParametric Noise, NoiseParametricLine Line)[] rows =
+        [
+            .. r.Parametric.SelectMany(p => p.Resonances.Select(l => (p, l))),
+        ];
+        return new(
+            "parametric",
+            "Heating by power and width at twice a mode, and at sums and differences of two",
+            [
+                TableColumn.Texts("noise", [.. rows.Select(x => x.Noise.Noise)]),
+                TableColumn.Texts("kind", [.. rows.Select(x => x.Line.Kind)]),
+                TableColumn.Numbers("first_Hz", [.. rows.Select(x => x.Line.FirstHertz)]),
+                TableColumn.Numbers("second_Hz", [.. rows.Select(x => x.Line.SecondHertz)]),
+                TableColumn.Numbers("listens_Hz", [.. rows.Select(x => x.Line.ListensHertz)]),
+                TableColumn.Numbers("density_1_Hz", [.. rows.Select(x => x.Line.DensityPerHertz)]),
+                TableColumn.Numbers("growth_1_s", [.. rows.Select(x => x.Line.GrowthPerSecond)]),
+            ]
+        );
     }
 
     private static ResultTable Mask(NoiseResult r) =>

@@ -36,7 +36,18 @@ internal static class NoiseWarnings
             warnings.Add(
                 new(
                     "no-well",
-                    "This craft has no potential well: the mean exit time is that of its undamped linear modes to the offset of loss. It knows neither rim nor coupling at large offsets; fly rides for a loss probability."
+                    "This craft has no potential well: the mean exit time is that of its undamped linear modes to the offset of loss. It knows neither rim nor coupling at large offsets. Averaging over orbits is not made for it: its motion has no single energy, or an orbit does not visit all places of that energy. For a loss probability with its interval fly rides of the full equations: --full-rides N."
+                )
+            );
+        }
+        if (r.Method == "linear-modes" && r.Parametric.Sum(p => p.FoldsFactor ?? 0) is > 0.1 and var folds)
+        {
+            warnings.Add(
+                new(
+                    "parametric-heating",
+                    FormattableString.Invariant(
+                        $"Power and width noise make the energy of the linear modes grow by {folds:G3} e-folds over the boost: what pointing brings is multiplied, and the mean exit time is an estimate."
+                    )
                 )
             );
         }

@@ -22,6 +22,8 @@ public static class CheckList
             StabilityChecks.Module(),
             WellChecks.Module(),
             NoiseChecks.Module(),
+            EscapeChecks.Module(),
+            AirAndSteeringChecks.Module(),
             SamplingChecks.Module(),
             StatisticsChecks.Module(),
             HeatChecks.Module(),

@@ -2,6 +2,7 @@ using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Designs;
 using Lightkeel.Studies.Models;
 using Lightkeel.Studies.Noise;
+using Lightkeel.Studies.Output;
 using Xunit;
 
 namespace Lightkeel.Studies.Tests.Noise;
@@ -111,6 +112,7 @@ public sealed class NoiseStudyTests
         Assert.Null(r.MeanExitTimeSeconds);
         Assert.NotNull(r.MeanExitTimeReason);
         Assert.NotEmpty(r.Allowed);
+        _ = ResultDocument.From(r, NoiseJson.Default.NoiseResult);
     }
 
     [Fact]
@@ -123,6 +125,69 @@ public sealed class NoiseStudyTests
         Assert.Equal(1, r.Modes.Sum(m => m.ParticipationFactor), 1e-3);
         Assert.Null(r.LossProbability);
         Assert.NotNull(r.LossProbabilityReason);
+    }
+
+    [Theory]
+    [InlineData("tern.toml")]
+    [InlineData("tern-c.toml")]
+    [InlineData("shearwater.toml")]
+    [InlineData("bench.toml")]
+    public void EverySample_HasItsModesHeatingMeanTimeAndMask_OrTheReason(string name)
+    {
+        NoiseResult r = Run(File.ReadAllText(SampleOf(name)), i => i with { Rides = 0 });
+        // The document refuses a null without its reason.
+        System.Text.Json.JsonElement root = ResultDocument.From(r, NoiseJson.Default.NoiseResult).Root;
+        Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("modes").ValueKind);
+        Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("heating").ValueKind);
+        Assert.Equal(System.Text.Json.JsonValueKind.Array, root.GetProperty("allowed_density").ValueKind);
+        Assert.True(
+            root.GetProperty("mean_exit_time_s").ValueKind == System.Text.Json.JsonValueKind.Number
+                || r.MeanExitTimeReason is not null
+        );
+    }
+
+    [Fact]
+    public void SpinningCone_HearsPowerAtTheSumOfItsWhirls_NotAtTwiceThem()
+    {
+        string spun = File.ReadAllText(SampleOf("tern-c.toml"))
+            .Replace("[start]", "[start]\nspin = \"0.3 Hz\"", StringComparison.Ordinal);
+        const string Power = """
+
+            [[noise]]
+            name = "ripple"
+            source = "power"
+            spectrum = "white"
+            density = "1e-4 1/Hz"
+            corner = "40 Hz"
+            """;
+        NoiseResult r = Run(spun + Power, i => i with { Rides = 0 });
+        Assert.Equal(4, r.Modes.Count);
+        Assert.All(r.Heating.Where(h => h.Noise == "ripple"), h => Assert.Equal(0, h.GrowthPerSecond));
+        NoiseParametric ripple = Assert.Single(r.Parametric);
+        NoiseParametricLine strongest = ripple.Resonances.MaxBy(l => l.GrowthPerSecond)!;
+        Assert.Equal("sum", strongest.Kind);
+        // Of the two whirls of nearly one frequency, as of one mode without spin: π² f₁ f₂ S.
+        double expected = Math.PI * Math.PI * strongest.FirstHertz * strongest.SecondHertz * 1e-4;
+        Assert.Equal(expected, strongest.GrowthPerSecond, 1e-3 * expected);
+        Assert.InRange(ripple.GrowthPerSecond!.Value, strongest.GrowthPerSecond, 1.01 * strongest.GrowthPerSecond);
+        // Heated by half an e-fold the linear modes reach the offset of loss sooner than by pointing alone.
+        NoiseResult calm = Run(spun, i => i with { Rides = 0 });
+        Assert.True(r.MeanExitTimeSeconds < 0.1 * calm.MeanExitTimeSeconds);
+    }
+
+    [Fact]
+    public void FullRidesOfACone_HaveTheirIntervalsAndTheirReasons()
+    {
+        string brief = File.ReadAllText(SampleOf("tern-c.toml"))
+            .Replace("\"120 s\"", "\"2 s\"", StringComparison.Ordinal);
+        NoiseResult r = Run(brief, i => i with { Rides = 0, FullRides = 2 });
+        NoiseRides full = Assert.Single(r.Rides);
+        Assert.Equal("full", full.Kind);
+        Assert.Equal(0, full.Lost);
+        // None lost in 4 s of flight: the mean is above 4 s over χ²(0.975; 2)/2 = 3.688879 (NIST/SEMATECH e-Handbook, § 8.4.5.1).
+        Assert.Equal(4 / 3.688879454, full.ShortestSeconds!.Value, 1e-6);
+        Assert.Null(full.LongestSeconds);
+        _ = ResultDocument.From(r, NoiseJson.Default.NoiseResult);
     }
 
     [Fact]

@@ -11,8 +11,8 @@ namespace Lightkeel.Physics.Chance.Escape;
 /// <param name="Densities">The mask: every spectrum below it, alone, loses the craft at most as often as the mask does.</param>
 /// <param name="WhiteLossProbability">Loss probability under the white density, as solved.</param>
 /// <remarks>
-/// Under a white noise the time to the loss scales with one over its density, so one solution gives the density for any
-/// figure. The mask is raised where orbits hardly listen: with c_n the share of line n in the energy that an orbit draws from
+/// In the limit of weak noise the time to the loss scales with one over the density, so one solution gives a first density for any
+/// figure; it is then found with the edge as the craft meets it (<see cref="EdgeCondition"/>), where the scaling does not hold. The mask is raised where orbits hardly listen: with c_n the share of line n in the energy that an orbit draws from
 /// white noise, the mask at that line is at most white · 1/(√c_n Σ√c) (at the strongest line nearly white, at a weak one far above),
 /// the least over all orbits with a line there, so that no orbit draws more energy than from white noise; then all of it is
 /// scaled until its own loss probability, solved anew, is the stated one. Derived here.
@@ -30,6 +30,7 @@ public sealed record AllowedNoise(
     private const double HighestShare = 20;
     private const double MostRaise = 1e3;
     private const int Neighbours = 2;
+    private const double LargestLogarithm = 27.6;
 
     /// <summary>Finds the mask.</summary>
     /// <param name="escape">The averaged escape of the design; its noises do not matter, its well and start do.</param>
@@ -48,12 +49,17 @@ public sealed record AllowedNoise(
         Require.OpenFraction(lossProbability);
         Require.Positive(durationSeconds);
         double bottom = escape.Mesh.Well.FrequencyHertz;
-        AveragedEscape white = escape.Under([new("white", action, new BandLimitedWhiteSpectrum(1, 1e4 * bottom))]);
-        if (TimeOf(white, lossProbability) is not { } time || !(time > 0))
+        WellNoise white = new("white", action, new BandLimitedWhiteSpectrum(1, 1e4 * bottom));
+        if (TimeOf(escape.Limit([white]), lossProbability) is not { } time || !(time > 0))
         {
             return null;
         }
-        double level = time / durationSeconds;
+        AveragedEscape near = escape.Under([white with { Factor = time / durationSeconds }]);
+        if (FactorOf(near, lossProbability, durationSeconds) is not { } share)
+        {
+            return null;
+        }
+        double level = share * time / durationSeconds;
         double[] at =
         [
             .. Enumerable
@@ -62,12 +68,53 @@ public sealed record AllowedNoise(
         ];
         double[] mask = [.. Raised(escape.Mesh, action, at).Select(m => m * level)];
         AveragedEscape under = escape.Under([new("mask", action, new TableSpectrum(at, mask))]);
-        if (TimeOf(under, lossProbability) is not { } masked)
+        return FactorOf(under, lossProbability, durationSeconds) is { } scale
+            ? new(
+                action,
+                level,
+                at,
+                [.. mask.Select(m => m * scale)],
+                near.With([share]).LossBy(durationSeconds) ?? lossProbability
+            )
+            : null;
+    }
+
+    /// <summary>
+    /// The factor of all densities together at which a craft is lost with a probability in a time; null where there is none below a
+    /// million million, or it could not be solved.
+    /// </summary>
+    /// <param name="escape">The averaged escape.</param>
+    /// <param name="probability">Strictly between 0 and 1.</param>
+    /// <param name="durationSeconds">Time, s.</param>
+    public static double? FactorOf(AveragedEscape escape, double probability, double durationSeconds)
+    {
+        ArgumentNullException.ThrowIfNull(escape);
+        Require.OpenFraction(probability);
+        Require.Positive(durationSeconds);
+        double[] ones = new double[escape.NoiseCount];
+        double? Excess(double log)
+        {
+            Array.Fill(ones, Math.Exp(log));
+            return escape.With(ones).LossBy(durationSeconds) is { } loss
+                ? Math.Log(Math.Max(loss, 1e-13)) - Math.Log(probability)
+                : null;
+        }
+        const double Step = 0.5;
+        double at = 0;
+        if (Excess(0) is not { } here)
         {
             return null;
         }
-        double scale = masked / durationSeconds;
-        return new(action, level, at, [.. mask.Select(m => m * scale)], white.LossBy(time) ?? lossProbability);
+        double way = here > 0 ? -Step : Step;
+        while (Math.Abs(at) < LargestLogarithm && Excess(at + way) is { } next)
+        {
+            if (next > 0 != here > 0)
+            {
+                return SignChange.Find(Excess, at, here, at + way, next, 1e-6) is { } log ? Math.Exp(log) : null;
+            }
+            (at, here, way) = (at + way, next, 2 * way);
+        }
+        return null;
     }
 
     /// <summary>The time by which a craft is lost with a probability, s; null where that could not be solved.</summary>

@@ -22,6 +22,7 @@ public readonly record struct WellStart(
 /// orbit leaves, no flow across circles and through L = 0; the probability to be held longer than t obeys the same
 /// equation in time. Solved by Galerkin's method on (s, y), see <see cref="OrbitPlane"/>; in time exactly, by the inverse
 /// Laplace transform on a Talbot contour (SIAM Journal on Numerical Analysis 44, 2342–2365 (2006), doi:10.1137/050625837).
+/// How the edge is met: <see cref="EdgeCondition"/>.
 /// </para>
 /// <para>
 /// Assumes: noise weak enough that an orbit changes little while it turns and while the noise forgets; a well that is
@@ -32,16 +33,24 @@ public sealed class AveragedEscape
 {
     private const int ContourPoints = 24;
     private readonly EscapeMesh _mesh;
-    private readonly BlockTridiagonal[] _parts;
+    private readonly EscapePart[] _parts;
     private readonly BlockTridiagonal _whole;
     private readonly double[] _start;
     private readonly (double Share, double Form) _at;
+    private readonly EdgeCondition _edge;
 
-    private AveragedEscape(EscapeMesh mesh, BlockTridiagonal[] parts, double[] factors, (double Share, double Form) at)
+    private AveragedEscape(
+        EscapeMesh mesh,
+        EscapePart[] parts,
+        double[] factors,
+        (double Share, double Form) at,
+        EdgeCondition edge
+    )
     {
-        (_mesh, _parts, _at) = (mesh, parts, at);
+        (_mesh, _parts, _at, _edge) = (mesh, parts, at, edge);
         _start = mesh.BasisAt(at.Share, at.Form);
-        _whole = BlockTridiagonal.Sum([.. parts.Select((p, i) => (p, factors[i]))]);
+        _whole = BlockTridiagonal.Sum([.. parts.Select((p, i) => (p.Diffusion, factors[i]))]);
+        mesh.AddEdge(_whole, EscapePart.ConductancesOf(parts, factors, edge));
         Complex[]? times = BlockTridiagonal.Solve(_whole, 1, null, 0, mesh.Volume);
         double mean = times is null ? double.NaN : Value(times);
         MeanSeconds = mean > 0 && double.IsFinite(mean) ? mean : null;
@@ -51,7 +60,10 @@ public sealed class AveragedEscape
     /// <summary>Mean time to the loss from the start, s; null where some orbits draw nothing from the noise and stop the way out.</summary>
     public double? MeanSeconds { get; }
 
-    /// <summary>Share of each noise: the relative fall of the mean time for a relative rise of its density. They add up to one.</summary>
+    /// <summary>
+    /// Share of each noise: the relative fall of the mean time for a relative rise of its density, over that for a rise of all
+    /// together. They add up to one.
+    /// </summary>
     public IReadOnlyList<double> Shares { get; }
 
     /// <summary>Probability that the craft is lost by a time.</summary>
@@ -97,17 +109,24 @@ public sealed class AveragedEscape
 
     /// <summary>The same well and start under the same noises with other strengths; costs no orbits.</summary>
     /// <param name="factors">Factors of the densities, one for each noise, zero or more, one of them above zero.</param>
-    public AveragedEscape With(IReadOnlyList<double> factors) => new(_mesh, _parts, [.. factors], _at);
+    public AveragedEscape With(IReadOnlyList<double> factors) => new(_mesh, _parts, [.. factors], _at, _edge);
 
     /// <summary>The same well and start under other noises; costs no orbits.</summary>
     /// <param name="noises">The noises, one or more.</param>
     public AveragedEscape Under(IReadOnlyList<WellNoise> noises) => On(_mesh, noises);
 
+    /// <summary>The same well and start under other noises in the limit of weak noise.</summary>
+    internal AveragedEscape Limit(IReadOnlyList<WellNoise> noises) =>
+        new(_mesh, EscapePart.Of(_mesh, noises), [.. noises.Select(_ => 1.0)], _at, EdgeCondition.Absorbing);
+
+    /// <summary>How many noises there are.</summary>
+    public int NoiseCount => _parts.Length;
+
     /// <summary>The same on fewer polynomials in the form of the orbits: shows what these are worth.</summary>
     internal AveragedEscape Fewer(int degrees, IReadOnlyList<WellNoise> noises) => On(_mesh.Fewer(degrees), noises);
 
     private AveragedEscape On(EscapeMesh mesh, IReadOnlyList<WellNoise> noises) =>
-        new(mesh, [.. noises.Select(mesh.Stiffness)], [.. noises.Select(_ => 1.0)], _at);
+        new(mesh, EscapePart.Of(mesh, noises), [.. noises.Select(_ => 1.0)], _at, _edge);
 
     /// <summary>The orbits that were averaged over.</summary>
     internal EscapeMesh Mesh => _mesh;
@@ -118,13 +137,15 @@ public sealed class AveragedEscape
     /// <param name="start">Where the craft starts.</param>
     /// <param name="cells">Cells of the mesh from the middle to the edge, 16 or more.</param>
     /// <param name="threads">Threads that may work at once; results do not depend on it.</param>
+    /// <param name="edge">How the edge is met.</param>
     /// <returns>Null where the start is not bound.</returns>
     public static AveragedEscape? Of(
         PlanarWell well,
         IReadOnlyList<WellNoise> noises,
         WellStart start,
         int cells = 128,
-        int threads = 1
+        int threads = 1,
+        EdgeCondition edge = EdgeCondition.MetOnceASwing
     )
     {
         ArgumentNullException.ThrowIfNull(well);
@@ -137,7 +158,7 @@ public sealed class AveragedEscape
             return null;
         }
         EscapeMesh mesh = EscapeMesh.Build(well, cells, threads);
-        return new(mesh, [.. noises.Select(mesh.Stiffness)], [.. noises.Select(_ => 1.0)], at);
+        return new(mesh, EscapePart.Of(mesh, noises), [.. noises.Select(_ => 1.0)], at, edge);
     }
 
     private double Value(Complex[] x)
@@ -158,11 +179,18 @@ public sealed class AveragedEscape
             return [.. factors.Select(_ => 0.0)];
         }
         double[] u = [.. times.Select(t => t.Real)];
-        return
+        double[] falls =
         [
             .. _parts.Select(
-                (part, i) => factors[i] * part.Times(u).Select((x, j) => x * adjoint[j].Real).Sum() / mean
+                (_, i) =>
+                {
+                    BlockTridiagonal change = BlockTridiagonal.Sum([(_parts[i].Diffusion, factors[i])]);
+                    _mesh.AddEdge(change, EscapePart.ConductanceChanges(_parts, factors, i, _edge));
+                    return change.Times(u).Select((x, j) => x * adjoint[j].Real).Sum() / mean;
+                }
             ),
         ];
+        double whole = falls.Sum();
+        return [.. falls.Select(f => f / whole)];
     }
 }

@@ -14,6 +14,9 @@ public sealed record BeamWell(PlanarWell? Well, double? RimMetres, string? Reaso
     // Of the width: small against what bends the profile, large against the error of the forces.
     private const double WidthStep = 5e-3;
 
+    // So far beyond the rim nothing fetches a craft back.
+    private const double Beyond = 1.3;
+
     /// <summary>Measures the well.</summary>
     /// <param name="craft">The craft.</param>
     /// <param name="beam">The beam.</param>
@@ -40,7 +43,11 @@ public sealed record BeamWell(PlanarWell? Well, double? RimMetres, string? Reaso
         }
         if (!beam.Profile.IsAxisymmetric)
         {
-            return new(null, null, "The beam is not axisymmetric, so the well is not round.");
+            return new(
+                null,
+                null,
+                "The beam is not axisymmetric, so the well is not round: angular momentum is not kept, and an orbit need not visit all places of its energy, so that averaging over orbits does not hold."
+            );
         }
         double radius = craft.Surfaces.Max(s => s.Shape.MaximumRadiusMetres);
         double reach = beam.Profile.ExtentMetres * beamScale + radius;
@@ -68,7 +75,8 @@ public sealed record BeamWell(PlanarWell? Well, double? RimMetres, string? Reaso
                 craft.Mass.MassKilograms,
                 edge,
                 r => -ray.Force(r),
-                r => (narrow.Force(r) - wide.Force(r)) / (2 * WidthStep)
+                r => (narrow.Force(r) - wide.Force(r)) / (2 * WidthStep),
+                outerMetres: Math.Min(Math.Min(Beyond * rim, reach), Math.Max(edge, lostAtMetres ?? Beyond * rim))
             ),
             rim,
             null

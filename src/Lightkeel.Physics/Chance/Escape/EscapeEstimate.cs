@@ -46,19 +46,21 @@ public sealed record EscapeEstimate(AveragedEscape Fine, AveragedEscape Coarse, 
     /// <param name="start">Where the craft starts.</param>
     /// <param name="cells">Cells of the finer mesh, 32 or more, even.</param>
     /// <param name="threads">Threads that may work at once; results do not depend on it.</param>
+    /// <param name="edge">How the edge is met.</param>
     /// <returns>Null where the start is not bound.</returns>
     public static EscapeEstimate? Of(
         PlanarWell well,
         IReadOnlyList<WellNoise> noises,
         WellStart start,
         int cells = 128,
-        int threads = 1
+        int threads = 1,
+        EdgeCondition edge = EdgeCondition.MetOnceASwing
     )
     {
         Require.AtLeast(32, cells);
         if (
-            AveragedEscape.Of(well, noises, start, cells, threads) is not { } fine
-            || AveragedEscape.Of(well, noises, start, cells / 2, threads) is not { } coarse
+            AveragedEscape.Of(well, noises, start, cells, threads, edge) is not { } fine
+            || AveragedEscape.Of(well, noises, start, cells / 2, threads, edge) is not { } coarse
         )
         {
             return null;

@@ -12,15 +12,21 @@ internal sealed class EscapeMesh
 {
     private const int MostDegrees = 6;
     private const int Forms = 8;
+
+    // Orbits at the edge itself take for ever to turn where it is the top of a barrier; this near, what noise does to one swing no
+    // longer changes.
+    private const double BesideEdge = 0.997;
+    private const int EdgeNodes = 256;
     private readonly Cell[] _cells;
+    private readonly Cell[] _edge;
     private readonly double _step;
 
-    private EscapeMesh(PlanarWell well, Cell[] cells, int count, int degrees)
+    private EscapeMesh(PlanarWell well, Cell[] cells, Cell[] edge, int count, int degrees)
     {
-        (Well, _cells, Count, Degrees) = (well, cells, count, degrees);
+        (Well, _cells, _edge, Count, Degrees) = (well, cells, edge, count, degrees);
         _step = 1.0 / count;
-        Mass = new(count, degrees);
-        Volume = new double[count * degrees];
+        Mass = new(count + 1, degrees);
+        Volume = new double[(count + 1) * degrees];
         foreach (Cell cell in cells)
         {
             AddMass(cell);
@@ -37,7 +43,7 @@ internal sealed class EscapeMesh
     public int Degrees { get; }
 
     /// <summary>The same orbits with fewer polynomials in y: shows what these are worth.</summary>
-    public EscapeMesh Fewer(int degrees) => new(Well, _cells, Count, Math.Min(degrees, Degrees));
+    public EscapeMesh Fewer(int degrees) => new(Well, _cells, _edge, Count, Math.Min(degrees, Degrees));
 
     /// <summary>Integrals of products of the basis over the orbits' volume.</summary>
     public BlockTridiagonal Mass { get; }
@@ -73,7 +79,7 @@ internal sealed class EscapeMesh
                 for (int k = 0; k < Forms; k++)
                 {
                     OrbitPoint point = plane.Point(share, forms[k], limits[k], slopes[k]);
-                    cells[i * Forms + k] = CellOf(well, orbit, point, i, share) with
+                    cells[i * Forms + k] = CellOf(well, orbit, point, i, NodesOf(point, share)) with
                     {
                         Weight = weights[k] / count,
                         Values = polynomials[k],
@@ -84,29 +90,75 @@ internal sealed class EscapeMesh
             },
             _ => { }
         );
-        return new(well, cells, count, MostDegrees);
+        PlanarOrbit beside = new();
+        Cell[] edge =
+        [
+            .. forms.Select(
+                (form, k) =>
+                    CellOf(well, beside, plane.Point(BesideEdge, form, limits[k], slopes[k]), count, EdgeNodes) with
+                    {
+                        Weight = weights[k],
+                        Values = polynomials[k],
+                    }
+            ),
+        ];
+        return new(well, cells, edge, count, MostDegrees);
     }
 
     /// <summary>The diffusion of a noise as a form over the basis.</summary>
     /// <param name="noise">The noise.</param>
     public BlockTridiagonal Stiffness(WellNoise noise)
     {
-        BlockTridiagonal sum = new(Count, Degrees);
-        double resolution = 0.25 * _step;
+        BlockTridiagonal sum = new(Count + 1, Degrees);
         foreach (Cell cell in _cells)
         {
             if (cell.Volume > 0)
             {
-                AddStiffness(sum, cell, OrbitDiffusion.Of(cell.Lines!, noise, resolution));
+                AddStiffness(sum, cell, OrbitDiffusion.Of(cell.Lines!, noise, Resolution));
             }
         }
         return sum;
     }
 
+    /// <summary>
+    /// For each form of orbit, by what one noise moves an orbit beside the edge across it in one swing, squared: the variance of the
+    /// change of E − E(edge, L), times (∂L/∂y)².
+    /// </summary>
+    /// <param name="noise">The noise.</param>
+    public double[] SwingVariances(WellNoise noise) =>
+        [
+            .. _edge.Select(cell =>
+                cell.Volume > 0
+                    ? 4 * Math.PI * cell.Volume * Across(cell.Point, OrbitDiffusion.Of(cell.Lines!, noise, Resolution))
+                    : 0
+            ),
+        ];
+
+    /// <summary>Adds the way out through the edge.</summary>
+    /// <param name="sum">The diffusion; receives the edge.</param>
+    /// <param name="conductances">Flow through the edge over the value there, for each form of orbit.</param>
+    public void AddEdge(BlockTridiagonal sum, ReadOnlySpan<double> conductances)
+    {
+        for (int k = 0; k < _edge.Length; k++)
+        {
+            double weight = _edge[k].Weight * conductances[k];
+            for (int a = 0; a < Degrees; a++)
+            {
+                for (int b = 0; b < Degrees; b++)
+                {
+                    sum.Diagonal[Count][a * Degrees + b] += weight * _edge[k].Values[a] * _edge[k].Values[b];
+                }
+            }
+        }
+    }
+
+    // Half of the band over which a density is averaged, relative to the frequency.
+    private double Resolution => 0.25 * _step;
+
     /// <summary>Values of the basis at a point of the plane.</summary>
     public double[] BasisAt(double share, double form)
     {
-        double[] values = new double[Count * Degrees];
+        double[] values = new double[(Count + 1) * Degrees];
         double place = share * Count;
         int i = Math.Min((int)place, Count - 1);
         double t = place - i;
@@ -114,10 +166,7 @@ internal sealed class EscapeMesh
         for (int m = 0; m < Degrees; m++)
         {
             values[i * Degrees + m] = (1 - t) * p[m];
-            if (i + 1 < Count)
-            {
-                values[(i + 1) * Degrees + m] = t * p[m];
-            }
+            values[(i + 1) * Degrees + m] = t * p[m];
         }
         return values;
     }
@@ -132,7 +181,7 @@ internal sealed class EscapeMesh
         double sum = 0;
         for (int m = 0; m < degrees; m++)
         {
-            double next = i + 1 < count ? coefficients[(i + 1) * degrees + m] : 0;
+            double next = coefficients[(i + 1) * degrees + m];
             sum += ((1 - t) * coefficients[i * degrees + m] + t * next) * p[m];
         }
         return sum;
@@ -142,9 +191,11 @@ internal sealed class EscapeMesh
     public IEnumerable<(double Share, double Energy, double Volume, OrbitLines Lines)> Orbits =>
         _cells
             .Where(c => c.Volume > 0)
-            .Select(c => (c.Share, c.Point.Energy, c.Volume * Math.Abs(c.Point.Determinant) * c.Weight, c.Lines!));
+            .Select(c =>
+                ((c.Row + 0.5) * _step, c.Point.Energy, c.Volume * Math.Abs(c.Point.Determinant) * c.Weight, c.Lines!)
+            );
 
-    private static Cell CellOf(PlanarWell well, PlanarOrbit orbit, in OrbitPoint point, int row, double share)
+    private static int NodesOf(in OrbitPoint point, double share)
     {
         int nodes =
             share < 0.8 ? 32
@@ -152,14 +203,18 @@ internal sealed class EscapeMesh
             : share < 0.99 ? 128
             : 256;
         // An orbit through a narrow turn near the middle wants more nodes as well.
-        nodes = point.Inner < 0.05 * point.Outer ? Math.Max(nodes, 64) : nodes;
+        return point.Inner < 0.05 * point.Outer ? Math.Max(nodes, 64) : nodes;
+    }
+
+    private static Cell CellOf(PlanarWell well, PlanarOrbit orbit, in OrbitPoint point, int row, int nodes)
+    {
         if (!orbit.Prepare(well, point.Inner, point.Outer, nodes))
         {
-            return new(row, share, point);
+            return new(row, point);
         }
         OrbitLines lines = new();
         OrbitDiffusion.Lines(well, orbit, lines);
-        return new(row, share, point) { Volume = orbit.PeriodSeconds / (2 * Math.PI), Lines = lines };
+        return new(row, point) { Volume = orbit.PeriodSeconds / (2 * Math.PI), Lines = lines };
     }
 
     private void AddMass(Cell cell)
@@ -168,14 +223,11 @@ internal sealed class EscapeMesh
         for (int a = 0; a < Degrees; a++)
         {
             Volume[cell.Row * Degrees + a] += 0.5 * volume * cell.Values[a];
-            if (cell.Row + 1 < Count)
-            {
-                Volume[(cell.Row + 1) * Degrees + a] += 0.5 * volume * cell.Values[a];
-            }
+            Volume[(cell.Row + 1) * Degrees + a] += 0.5 * volume * cell.Values[a];
             for (int b = 0; b < Degrees; b++)
             {
                 double entry = volume * cell.Values[a] * cell.Values[b];
-                Place(Mass, cell.Row, a, b, entry / 3, entry / 6, entry / 6, entry / 3);
+                Place(Mass, cell.Row, a, b, entry / 3, entry / 6, entry / 3);
             }
         }
     }
@@ -188,7 +240,7 @@ internal sealed class EscapeMesh
         // (E, L) to (s, y): the inverse of ∂(E, L)/∂(s, y), its determinant taken out above.
         (double se, double sl) = (p.MomentumByForm, -p.EnergyByForm);
         (double ye, double yl) = (-p.MomentumByShare, p.EnergyByShare);
-        double ss = scale * (d.Energy * se * se + 2 * d.Mixed * se * sl + d.Momentum * sl * sl);
+        double ss = scale * Across(p, d);
         double sy = scale * (d.Energy * se * ye + d.Mixed * (se * yl + sl * ye) + d.Momentum * sl * yl);
         double yy = scale * (d.Energy * ye * ye + 2 * d.Mixed * ye * yl + d.Momentum * yl * yl);
         double steep = ss / (_step * _step);
@@ -201,31 +253,24 @@ internal sealed class EscapeMesh
                 double pq = half * cell.Values[a] * cell.Slopes[b];
                 double qp = half * cell.Slopes[a] * cell.Values[b];
                 double qq = yy * cell.Slopes[a] * cell.Slopes[b];
-                Place(
-                    sum,
-                    cell.Row,
-                    a,
-                    b,
-                    pp - pq - qp + qq / 3,
-                    -pp - pq + qp + qq / 6,
-                    -pp + pq - qp + qq / 6,
-                    pp + pq + qp + qq / 3
-                );
+                Place(sum, cell.Row, a, b, pp - pq - qp + qq / 3, -pp - pq + qp + qq / 6, pp + pq + qp + qq / 3);
             }
         }
     }
 
-    // Entries of the hat that falls in a cell (its left node) and the one that rises: left-left, left-right, right-left, right-right.
-    private void Place(BlockTridiagonal sum, int row, int a, int b, double ll, double lr, double rl, double rr)
+    // The diffusion across lines of equal s, times the square of ∂(E, L)/∂(s, y).
+    private static double Across(in OrbitPoint p, in OrbitDiffusion d) =>
+        d.Energy * p.MomentumByForm * p.MomentumByForm
+        - 2 * d.Mixed * p.MomentumByForm * p.EnergyByForm
+        + d.Momentum * p.EnergyByForm * p.EnergyByForm;
+
+    // Entries of the hat that falls in a cell (its left node) and the one that rises: left-left, left-right, right-right.
+    private void Place(BlockTridiagonal sum, int row, int a, int b, double ll, double lr, double rr)
     {
         int at = a * Degrees + b;
         sum.Diagonal[row][at] += ll;
-        if (row + 1 < Count)
-        {
-            sum.Upper[row][at] += lr;
-            sum.Diagonal[row + 1][at] += rr;
-            _ = rl;
-        }
+        sum.Upper[row][at] += lr;
+        sum.Diagonal[row + 1][at] += rr;
     }
 
     private static double[] Legendre(double form)
@@ -252,7 +297,7 @@ internal sealed class EscapeMesh
         return d;
     }
 
-    private sealed record Cell(int Row, double Share, OrbitPoint Point)
+    private sealed record Cell(int Row, OrbitPoint Point)
     {
         public double Volume { get; init; }
 

@@ -13,6 +13,7 @@ namespace Lightkeel.Physics.Chance.Escape;
 /// <param name="VelocityX">Velocity, m/s.</param>
 /// <param name="VelocityY">Velocity, m/s.</param>
 /// <param name="Lineage">Branches of the noise's numbers so far; null at the start.</param>
+/// <param name="PassedSeconds">When it last passed the edge outward, s; not a number while it is inside.</param>
 /// <param name="LossSeconds">When it was lost, s; not a number while it is held.</param>
 public readonly record struct PlanarRideState(
     double X,
@@ -20,6 +21,7 @@ public readonly record struct PlanarRideState(
     double VelocityX,
     double VelocityY,
     NoiseLineage? Lineage,
+    double PassedSeconds,
     double LossSeconds
 )
 {
@@ -30,8 +32,9 @@ public readonly record struct PlanarRideState(
 /// <summary>Rides of a ball in its well across the beam, with noise drawn from the spectra: fast, for many rides and rare losses.</summary>
 /// <remarks>
 /// The plane motion m r″ = −(1 + n) ∇U(r − ξ; width) in the full, not linearised well, kick-drift-kick with 64 steps to the
-/// period at the bottom (frequency off by 4e-4); a ride is lost where its distance from the nominal axis reaches the edge. The
-/// noise is filtered up to half the rate of the steps, 32 times the frequency at the bottom, its edges a tenth of that frequency
+/// period at the bottom (frequency off by 4e-4). A ride is lost when it passes the edge for good: at the rim a beam that moves after the
+/// craft may fetch it back, so it is flown on to <see cref="PlanarWell.OuterMetres"/>, or for three swings beyond the end of the
+/// boost, and its loss is dated from where it last passed the edge. Distances are from the nominal axis. The noise is filtered up to half the rate of the steps, 32 times the frequency at the bottom, its edges a tenth of that frequency
 /// wide: what lies above is met by no harmonic
 /// that matters, and is left out. Ride and branch address the random numbers. Safe to share between threads.
 /// </remarks>
@@ -41,6 +44,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
     private const int BranchingHop = 256;
     private const double Detail = 0.1;
     private const int TableLength = 2048;
+    private const int SwingsAfter = 3;
     private readonly PlanarWell _well;
     private readonly WellNoise[] _noises;
     private readonly ShapingFilter[] _filters;
@@ -49,6 +53,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
     private readonly double[] _pull;
     private readonly double[] _widthPull;
     private readonly double _step;
+    private readonly double _duration;
     private readonly long _lastStep;
     private readonly int _hop;
     private readonly ConcurrentBag<Courses> _free = [];
@@ -74,7 +79,9 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         Require.Positive(durationSeconds);
         (_well, _noises, _start, _seed) = (well, [.. noises], start, seed);
         _step = 1 / (StepsPerSwing * well.FrequencyHertz);
+        _duration = durationSeconds;
         _lastStep = (long)Math.Ceiling(durationSeconds / _step);
+        _lastStep += well.OuterMetres > well.EdgeMetres ? SwingsAfter * StepsPerSwing : 0;
         _filters = [.. noises.Select(n => ShapingFilter.Of(n.Spectrum, _step, FinestOf(n, well.FrequencyHertz)))];
         int longest = _filters.Length == 0 ? 1 : _filters.Max(f => f.Taps.Length);
         // A hop may be as long as the filters reach back, where that saves work; a splitting wants short ones.
@@ -82,7 +89,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             ? BranchingHop
             : (int)BitOperations.RoundUpToPowerOf2((uint)Math.Max(2 * BranchingHop, longest));
         StepCount = (int)((_lastStep + _hop - 1) / _hop);
-        double end = well.EdgeMetres * well.EdgeMetres;
+        double end = well.OuterMetres * well.OuterMetres;
         double[] Table(Func<double, double> slope) =>
             [
                 .. Enumerable
@@ -107,7 +114,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         // Far from the branches of a splitting.
         ulong branch = (1UL << 63) | ride;
         PlanarRideState state = Start(branch);
-        for (int k = 0; k < StepCount && !state.IsLost; k++)
+        for (int k = 0; k < StepCount && !state.IsLost && !IsOver(state, k); k++)
         {
             state = Next(state, k, branch);
         }
@@ -116,7 +123,15 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
 
     /// <inheritdoc/>
     public PlanarRideState Start(ulong branch) =>
-        new(_start.DistanceMetres, 0, _start.RadialMetresPerSecond, _start.TurnMetresPerSecond, null, double.NaN);
+        new(
+            _start.DistanceMetres,
+            0,
+            _start.RadialMetresPerSecond,
+            _start.TurnMetresPerSecond,
+            null,
+            double.NaN,
+            double.NaN
+        );
 
     /// <summary>What tells a splitting how near a ride is to its loss; null for the energy alone.</summary>
     public LossOutlook? Outlook { get; init; }
@@ -134,7 +149,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         double speed = radial * radial + turn * turn;
         if (Outlook is { } outlook)
         {
-            double left = (_lastStep - Math.Min((long)step * _hop, _lastStep)) * _step;
+            double left = Math.Max(0, _duration - step * _hop * _step);
             return outlook.Score(distance, radial, Math.Abs(turn), left);
         }
         double edge = _well.EdgeMetres * _well.EdgeMetres;
@@ -145,7 +160,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
     /// <inheritdoc/>
     public PlanarRideState Next(in PlanarRideState state, int step, ulong branch)
     {
-        if (state.IsLost)
+        if (state.IsLost || IsOver(state, step))
         {
             return state;
         }
@@ -157,8 +172,18 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
         int count = (int)Math.Min(_hop, _lastStep - first);
         PlanarRideState next = Advance(state, courses, first, count) with { Lineage = lineage };
         _free.Add(courses);
-        return next;
+        // Still beyond the edge at the very end.
+        return first + count >= _lastStep && next.PassedSeconds <= _duration && !next.IsLost
+            ? next with
+            {
+                LossSeconds = next.PassedSeconds,
+            }
+            : next;
     }
+
+    // After the boost only a ride beyond the edge is still open.
+    private bool IsOver(in PlanarRideState state, int step) =>
+        (long)step * _hop * _step > _duration && !(state.PassedSeconds <= _duration);
 
     // Details finer than a tenth of the frequency at the bottom are shown where the spectrum says that it has them.
     private static double FinestOf(WellNoise noise, double bottomHertz)
@@ -171,7 +196,10 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private PlanarRideState Advance(PlanarRideState s, Courses courses, long first, int count)
     {
-        double perCell = TableLength / (_well.EdgeMetres * _well.EdgeMetres);
+        double perCell = TableLength / (_well.OuterMetres * _well.OuterMetres);
+        double edge = _well.EdgeMetres * _well.EdgeMetres;
+        double outer = _well.OuterMetres * _well.OuterMetres;
+        double passed = s.PassedSeconds;
         (double x, double y, double vx, double vy) = (s.X, s.Y, s.VelocityX, s.VelocityY);
         double[] shakeX = courses.ShakeX;
         double[] shakeY = courses.ShakeY;
@@ -185,11 +213,29 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             y += half * vy;
             double dx = x - shakeX[j];
             double dy = y - shakeY[j];
-            if (!((x * x + y * y) * perCell < TableLength))
+            double square = x * x + y * y;
+            if (square < edge)
             {
-                return s with { LossSeconds = (first + j + 0.5) * _step };
+                passed = double.NaN;
             }
-            // Seen from a beam that jumped aside the craft may be beyond the edge: the pull per distance there holds on.
+            else
+            {
+                passed = double.IsNaN(passed) ? (first + j + 0.5) * _step : passed;
+                if (!(square < outer))
+                {
+                    return passed <= _duration
+                        ? s with
+                        {
+                            PassedSeconds = passed,
+                            LossSeconds = passed,
+                        }
+                        : s with
+                        {
+                            PassedSeconds = passed,
+                        };
+                }
+            }
+            // Seen from a beam that jumped aside the craft may be beyond what is known: the pull per distance there holds on.
             double place = Math.Min((dx * dx + dy * dy) * perCell, TableLength);
             int cell = (int)place;
             double t = place - cell;
@@ -201,7 +247,7 @@ public sealed class PlanarRides : IBranchingProcess<PlanarRideState>
             x += half * vx;
             y += half * vy;
         }
-        return new(x, y, vx, vy, s.Lineage, double.NaN);
+        return new(x, y, vx, vy, s.Lineage, passed, double.NaN);
     }
 
     // The noises of one hop, summed by what they do. One per thread.

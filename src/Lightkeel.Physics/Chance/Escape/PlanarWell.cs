@@ -14,9 +14,9 @@ public sealed class PlanarWell
     private readonly ChebyshevSeries[] _curvature;
     private readonly PiecewiseChebyshev? _widthSlope;
 
-    private PlanarWell(double mass, double edge, PiecewiseChebyshev slope, PiecewiseChebyshev? widthSlope)
+    private PlanarWell(double mass, double edge, double outer, PiecewiseChebyshev slope, PiecewiseChebyshev? widthSlope)
     {
-        (MassKilograms, EdgeMetres, _slope, _widthSlope) = (mass, edge, slope, widthSlope);
+        (MassKilograms, EdgeMetres, OuterMetres, _slope, _widthSlope) = (mass, edge, outer, slope, widthSlope);
         _curvature = [.. slope.Pieces.Select(p => p.Derivative())];
         DepthJoules = Potential(edge * edge);
         FrequencyHertz = Math.Sqrt(2 * slope.Value(0) / mass) / (2 * Math.PI);
@@ -27,6 +27,9 @@ public sealed class PlanarWell
 
     /// <summary>Distance at which the craft counts as lost: the rim of the well, or a nearer limit, m.</summary>
     public double EdgeMetres { get; }
+
+    /// <summary>Distance to which the pull is known, m: the edge, or beyond it where the light pushes away.</summary>
+    public double OuterMetres { get; }
 
     /// <summary>Potential at the edge over that of the middle, J.</summary>
     public double DepthJoules { get; }
@@ -45,19 +48,22 @@ public sealed class PlanarWell
     /// <param name="pull">Pull towards the middle at a distance, N: above zero inside the edge, and odd in the distance.</param>
     /// <param name="widthPull">Change of the pull for a relative change of the beam's width, N; null where not known.</param>
     /// <param name="tolerance">Error of the fit, relative to the largest pull per distance.</param>
+    /// <param name="outerMetres">Distance to which the pull may be asked, m, at the edge or beyond; null for the edge.</param>
     /// <exception cref="ArgumentException">A number is out of range, or the middle does not hold the craft.</exception>
     public static PlanarWell Of(
         double massKilograms,
         double edgeMetres,
         Func<double, double> pull,
         Func<double, double>? widthPull = null,
-        double tolerance = 1e-8
+        double tolerance = 1e-8,
+        double? outerMetres = null
     )
     {
         ArgumentNullException.ThrowIfNull(pull);
         Require.Positive(massKilograms);
         Require.Positive(edgeMetres);
-        double end = edgeMetres * edgeMetres;
+        double outer = Math.Max(edgeMetres, outerMetres ?? edgeMetres);
+        double end = outer * outer;
         double scale = pull(0.5 * edgeMetres) / edgeMetres;
         PiecewiseChebyshev Slope(Func<double, double> force) =>
             PiecewiseChebyshev.Fit(u => 0.5 * force(Math.Sqrt(u)) / Math.Sqrt(u), 0, end, tolerance * Math.Abs(scale));
@@ -66,8 +72,8 @@ public sealed class PlanarWell
         Func<double, double> Guarded(Func<double, double> force) =>
             r => r > least ? force(r) : force(least) * r / least;
         PiecewiseChebyshev slope = Slope(r => r > 0 ? Guarded(pull)(r) : 0);
-        return slope.Value(0) > 0 && slope.Value(0.5 * end) > 0
-            ? new(massKilograms, edgeMetres, slope, widthPull is null ? null : Slope(Guarded(widthPull)))
+        return slope.Value(0) > 0 && slope.Value(0.5 * edgeMetres * edgeMetres) > 0
+            ? new(massKilograms, edgeMetres, outer, slope, widthPull is null ? null : Slope(Guarded(widthPull)))
             : throw new ArgumentException("The middle of the well does not hold the craft.", nameof(pull));
     }
 

@@ -47,6 +47,22 @@ public sealed class ClosedFormTests
         // Stochastic Methods, § 5.5; Physical Review 81, 617 (1951). Computed by SciPy quadrature and by finite differences.
         Assert.Equal(expected, FirstPassage.Mean(x => -0.5 * x * x, _ => 1, 0, 0, sigmas), 1e-9 * expected);
 
+    [Theory]
+    [InlineData(2, 1.8419357552702)]
+    [InlineData(3, 12.926201818131)]
+    public void OrnsteinUhlenbeckInThePlane_LeavesADisc_InTheClosedTime(double sigmas, double expected) =>
+        // [Ei(a²/2) − γ − ln(a²/2)]/2: radial form of Stochastic Methods, § 5.5; mpmath.
+        Assert.Equal(
+            expected,
+            FirstPassage.Mean(r => Math.Log(Math.Max(r, 1e-300)) - 0.5 * r * r, _ => 1, 0, 0, sigmas),
+            1e-9 * expected
+        );
+
+    [Fact]
+    public void BrownianMotion_LeavesADisc_InAQuarterOfItsSquare() =>
+        // R²/(4D): A Guide to First-Passage Processes (Cambridge, 2001), ch. 6.
+        Assert.Equal(0.25, FirstPassage.Mean(r => Math.Log(Math.Max(r, 1e-300)), _ => 1, 0, 0, 1), 1e-10);
+
     [Fact]
     public void DoubleWell_FirstPassage_AndItsStrongFrictionRate()
     {
