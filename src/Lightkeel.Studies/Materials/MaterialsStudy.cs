@@ -9,11 +9,45 @@ namespace Lightkeel.Studies.Materials;
 
 /// <summary>Input of <see cref="MaterialsStudy"/>.</summary>
 /// <param name="Name">The one material to show; null for all.</param>
-public sealed record MaterialsInput(string? Name = null);
+/// <param name="WavelengthMetres">Wavelength at which refractive indices are given, m.</param>
+public sealed record MaterialsInput(string? Name = null, double WavelengthMetres = 1.064e-6);
 
 /// <summary>The built-in table of materials.</summary>
 /// <param name="Materials">The materials.</param>
-public sealed record MaterialsResult([property: JsonPropertyName("materials")] IReadOnlyList<ListedMaterial> Materials);
+/// <param name="Indices">Their refractive indices, where one is known.</param>
+public sealed record MaterialsResult(
+    [property: JsonPropertyName("materials")] IReadOnlyList<ListedMaterial> Materials,
+    [property: JsonPropertyName("indices")] IReadOnlyList<ListedIndex> Indices
+);
+
+/// <summary>The refractive index n + i k of a material.</summary>
+/// <param name="Name">Its name in design files.</param>
+/// <param name="WavelengthMetres">Wavelength in vacuum, m.</param>
+/// <param name="N">n; null outside the known wavelengths.</param>
+/// <param name="K">k; null outside the known wavelengths.</param>
+/// <param name="Reason">Why they are missing.</param>
+/// <param name="ShortestMetres">Shortest known wavelength, m.</param>
+/// <param name="LongestMetres">Longest known wavelength, m.</param>
+/// <param name="Source">Where it is printed.</param>
+/// <param name="Provenance">read or memory.</param>
+/// <param name="Remark">What must be known to use it.</param>
+public sealed record ListedIndex(
+    [property: JsonPropertyName("name")] string Name,
+    [property: JsonPropertyName("wavelength_m")] double WavelengthMetres,
+    [property: JsonPropertyName("n")] double? N,
+    [property: JsonPropertyName("k")] double? K,
+    [property: JsonPropertyName("n_reason")] string? Reason,
+    [property: JsonPropertyName("shortest_wavelength_m")] double ShortestMetres,
+    [property: JsonPropertyName("longest_wavelength_m")] double LongestMetres,
+    [property: JsonPropertyName("source")] string Source,
+    [property: JsonPropertyName("provenance")] string Provenance,
+    [property: JsonPropertyName("remark")] string Remark
+)
+{
+    /// <summary>Why k is missing: as n.</summary>
+    [JsonPropertyName("k_reason")]
+    public string? ExtinctionReason => Reason;
+}
 
 /// <summary>One material.</summary>
 /// <param name="Name">Its name in design files.</param>
@@ -44,22 +78,29 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
 {
     private static readonly StudyOption<string> Name = Option.Text("name", "Shows one material alone.", "NAME");
 
+    private static readonly StudyOption<double> Wavelength = Option.Quantity(
+        "wavelength",
+        "Wavelength in vacuum at which refractive indices are given (default 1.064 um).",
+        "um"
+    );
+
     /// <inheritdoc/>
     public override StudyInfo Info { get; } =
         new("materials", "Known materials", "the material table, each value with its source")
         {
             Help =
-                "Materials that a sail or a mass may name by `material = \"NAME\"`. Values hold near room temperature and serve first estimates: strength of a film depends on how it was made. A design states its own in [material.NAME], with `like` for the rest.\n\n"
+                "Materials that a sail or a mass may name by `material = \"NAME\"`. Values hold near room temperature and serve first estimates: strength of a film depends on how it was made. A design states its own in [material.NAME], with `like` for the rest. Layers of films (`kind = \"film\"`) take the published refractive index, n + i k.\n\n"
                 + "Every value says where it is printed, and whether it was read there or written from memory.",
             Examples =
             [
                 new("materials", "the table"),
                 new("materials --name silicon-nitride", "one material with the sources of its values"),
+                new("materials --wavelength \"1.55 um\"", "refractive indices at another wavelength"),
             ],
         };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<StudyOption> Options { get; } = [Name];
+    public override IReadOnlyList<StudyOption> Options { get; } = [Name, Wavelength];
 
     /// <inheritdoc/>
     protected override JsonTypeInfo<MaterialsResult> ResultJson => MaterialsJson.Default.MaterialsResult;
@@ -69,22 +110,62 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
     {
         ArgumentNullException.ThrowIfNull(request);
         string name = request.ValueOr(Name, "");
-        if (name.Length > 0 && MaterialTable.Find(name) is null)
+        if (name.Length > 0 && !Known.Contains(name))
         {
             throw new InputRefusedException(
                 Name.Written,
                 $"there is no material \"{name}\"",
-                NearestName.Suggestion(name, MaterialTable.Names)
+                NearestName.Suggestion(name, Known)
             );
         }
-        return new(name.Length > 0 ? name : null);
+        return new(name.Length > 0 ? name : null, WavelengthOf(request));
     }
 
     /// <inheritdoc/>
     public override MaterialsResult Run(MaterialsInput input, StudyContext context)
     {
         ArgumentNullException.ThrowIfNull(input);
-        return new([.. MaterialTable.All.Where(m => input.Name is null || m.Name == input.Name).Select(Listed)]);
+        return new(
+            [.. MaterialTable.All.Where(m => input.Name is null || m.Name == input.Name).Select(Listed)],
+            [
+                .. IndexTable
+                    .Names.Where(n => input.Name is null || n == input.Name)
+                    .Select(n => IndexOf(n, input.WavelengthMetres)),
+            ]
+        );
+    }
+
+    private static string[] Known => [.. MaterialTable.Names.Union(IndexTable.Names)];
+
+    private static double WavelengthOf(StudyRequest request)
+    {
+        double metres = request.ValueOr(Wavelength, 1.064e-6);
+        return metres > 0
+            ? metres
+            : throw new InputRefusedException(
+                Wavelength.Written,
+                "a wavelength is above zero",
+                "give one such as \"1.55 um\""
+            );
+    }
+
+    private static ListedIndex IndexOf(string name, double wavelengthMetres)
+    {
+        SourcedIndex known = IndexTable.Find(name)!;
+        bool covers = known.Index.Covers(wavelengthMetres);
+        System.Numerics.Complex n = covers ? known.Index.At(wavelengthMetres) : default;
+        return new(
+            name,
+            wavelengthMetres,
+            covers ? n.Real : null,
+            covers ? n.Imaginary : null,
+            covers ? null : $"known from {known.Index.RangeText}",
+            known.Index.ShortestMetres,
+            known.Index.LongestMetres,
+            known.Source,
+            known.Provenance == Provenance.Memory ? "memory" : "read",
+            known.Remark
+        );
     }
 
     /// <inheritdoc/>
@@ -94,8 +175,13 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
         ArgumentNullException.ThrowIfNull(result);
         return new()
         {
-            Summary = new([.. result.Materials.Select(m => Section(m, input.Name is not null))]),
-            MakeTables = () => [Table(result)],
+            Summary = new([
+                .. result.Materials.Select(m => Section(m, input.Name is not null)),
+                .. result.Indices.Count > 0
+                    ? [IndexSection(result, input.Name is not null)]
+                    : Array.Empty<SummarySection>(),
+            ]),
+            MakeTables = () => [Table(result), IndexTableOf(result)],
         };
     }
 
@@ -142,6 +228,37 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
                 ),
             ],
         };
+
+    private static SummarySection IndexSection(MaterialsResult result, bool withSources) =>
+        new($"refractive indices n + i k at {Quantity.Format(result.Indices[0].WavelengthMetres, "um")}")
+        {
+            Rows =
+            [
+                .. result.Indices.Select(i =>
+                    SummaryRow.OfPossible(i.Name, i.N, "", i.Reason) with
+                    {
+                        Note = i.K is not { } k
+                            ? i.Reason!
+                            : FormattableString.Invariant($"k {k:G6}; ")
+                                + (withSources ? $"{i.Source} ({i.Provenance}); {i.Remark}" : i.Provenance),
+                    }
+                ),
+            ],
+        };
+
+    private static ResultTable IndexTableOf(MaterialsResult result) =>
+        new(
+            "indices",
+            "Refractive indices with sources",
+            [
+                TableColumn.Texts("material", [.. result.Indices.Select(i => i.Name)]),
+                TableColumn.Numbers("wavelength_m", [.. result.Indices.Select(i => i.WavelengthMetres)]),
+                TableColumn.Numbers("n", [.. result.Indices.Select(i => i.N)]),
+                TableColumn.Numbers("k", [.. result.Indices.Select(i => i.K)]),
+                TableColumn.Texts("source", [.. result.Indices.Select(i => i.Source)]),
+                TableColumn.Texts("remark", [.. result.Indices.Select(i => i.Remark)]),
+            ]
+        );
 
     private static ResultTable Table(MaterialsResult result)
     {
