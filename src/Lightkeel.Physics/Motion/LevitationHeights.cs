@@ -130,7 +130,7 @@ public sealed record LevitationHeights(IReadOnlyList<LevitationHeight> Heights, 
         }
         return best <= 0
             ? FormattableString.Invariant(
-                $"The light is too weak to carry the weight at any height: at best {best + weight:G6} N against {weight:G6} N. Raise the power by a factor of {weight / (best + weight):G4} or more, now {powerFactor:G4} of nominal."
+                $"The light is too weak to carry the weight at any height: at best {best + weight:G6} N against {weight:G6} N. Raise the power by a factor of {weight / (best + weight):G7} or more, now {powerFactor:G4} of nominal."
             )
             : FormattableString.Invariant(
                 $"The light carries more than the weight out to {LargestScale:G2} times the range of {director.HoldRangeMetres:G6} m to which the spot is held: no balance within reach. Lower the power, or give a smaller aperture."

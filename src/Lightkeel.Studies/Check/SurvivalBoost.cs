@@ -75,7 +75,7 @@ internal sealed class SurvivalBoost
             PowerFactor(instant)
             * instant.DopplerSquare
             / Illumination.SeenFrom(_scene.Pose.VelocityMetresPerSecond).IrradianceFactor;
-        if (scale != 1 || film.Colour is not null)
+        if (scale != 1 || film.Colour is not null || !film.Surface.Optics.IsConstant)
         {
             return Afresh(film, instant, scale);
         }

@@ -41,7 +41,7 @@ internal static class SurvivalFilms
             HottestKelvin = heat.HottestKelvin,
             HottestReason = heat.HottestKelvin is null ? reason : null,
             HottestPlaceMetres = [place.X, place.Y, place.Z],
-            HottestLightWattsPerSquareMetre = heat.Hottest.LightWattsPerSquareMetre,
+            HottestLightWattsPerSquareMetre = heat.Lighting.LightAt(heat.Hottest.Place),
             MeanKelvin = heat.MeanKelvin,
             MeanReason = heat.MeanKelvin is null ? reason : null,
             AbsorbedWatts = heat.AbsorbedWatts,

@@ -79,6 +79,7 @@ internal sealed class SurvivalScene
         double? density = sail.DensityKilogramsPerCubicMetre ?? material?.Value(MaterialProperty.Density);
         double? thickness =
             sail.ThicknessMetres
+            ?? (optics as FilmSurfaceDesign)?.ThicknessMetres
             ?? (
                 sail.ArealDensityKilogramsPerSquareMetre > 0 ? sail.ArealDensityKilogramsPerSquareMetre / density : null
             );

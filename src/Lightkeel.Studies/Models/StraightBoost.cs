@@ -37,8 +37,32 @@ public sealed record StraightBoost(AxialBoost Boost, IReadOnlyList<BoostInstant>
         BeamDirector? director = ride.Setup.Director;
         double largest = director?.ScaleAt(reach) ?? 1;
         CraftPose rest = trim with { VelocityMetresPerSecond = Vec3.Zero };
-        ScaledThrust thrust = ScaledThrust.Of(ride.Setup.Engine, rest, largest, Math.Max(accuracy, 1e-8));
-        AxialBoost boost = new(mass, power, thrust.Force, s => thrust.Met(s) / power, ride.Setup.Schedule, director);
+        AxialBoost boost;
+        if (model.Craft.Surfaces.All(s => s.Optics.IsConstant))
+        {
+            ScaledThrust thrust = ScaledThrust.Of(ride.Setup.Engine, rest, largest, Math.Max(accuracy, 1e-8));
+            boost = new(mass, power, thrust.Force, s => thrust.Met(s) / power, ride.Setup.Schedule, director);
+        }
+        else
+        {
+            // The shares of a film follow the Doppler shift: each force is computed at its speed.
+            PressureReading At(double scale, double rapidity) =>
+                ride.Setup.Engine.Evaluate(
+                    rest with
+                    {
+                        BeamScale = scale,
+                        VelocityMetresPerSecond = new(0, 0, Math.Tanh(rapidity) * Illumination.LightSpeed),
+                    }
+                );
+            boost = new(
+                mass,
+                power,
+                (scale, rapidity) => Math.Exp(2 * rapidity) * At(scale, rapidity).ForceNewtons.Z,
+                (scale, rapidity) => Math.Exp(2 * rapidity) * At(scale, rapidity).InterceptedWatts / power,
+                ride.Setup.Schedule,
+                director
+            );
+        }
         (IReadOnlyList<BoostInstant> instants, BoostEnd end) = boost.Fly(speed, target);
         return new(boost, instants, end);
     }

@@ -27,12 +27,16 @@ internal static class RideCautions
                 )
             );
         }
-        if (NeverLeftTheAxis(result))
+        if (MissedTarget(input, result) is { } missed)
+        {
+            warnings.Add(missed);
+        }
+        if (NeverLeftTheAxis(result) || NothingDisturbs(input, result))
         {
             warnings.Add(
                 new(
                     "never-off-axis",
-                    "The craft starts on the axis, straight and at rest across the beam, and nothing disturbs it: the ride shows the boost, not whether the craft stays on its beam. Give the start an offset or a tilt, or the design a pointing noise; check tells whether small motions grow.",
+                    "The craft starts on the axis, straight and at rest across the beam, and nothing disturbs it: the ride shows the boost, not whether the craft stays on its beam; where it leaves the axis all the same, rounding grew. Give the start an offset or a tilt, or the design a pointing noise; check tells whether small motions grow.",
                     "start"
                 )
             );
@@ -70,6 +74,7 @@ internal static class RideCautions
     {
         const double OfLargest = 0.01;
         const double OfEnd = 0.1;
+        const double Floor = 1e-9;
         (double Largest, double End, string With)[] twins =
         [
             r.Numerics.Convergence is { } c
@@ -84,15 +89,53 @@ internal static class RideCautions
                 : default,
         ];
         (double largest, double end, string with) = twins.MaxBy(t => Math.Max(t.Largest / OfLargest, t.End / OfEnd));
-        double size = r.MaximumOffsetMetres;
+        // What is small beside the offset that counts as off the beam is no motion.
+        double size = Math.Max(r.MaximumOffsetMetres, Floor * r.LostAtMetres);
         return largest > OfLargest * size || end > OfEnd * size
             ? new(
                 "ride-not-converged",
                 FormattableString.Invariant(
-                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: how it ended stands, where it was does not. Ask for a smaller --step, --tolerance or --accuracy; where that does not help, the ride is too sensitive to be told to its end, and shares and bands of an ensemble (--rides) mean more."
+                    $"With {with} the largest offset moves by {largest:G2} m of {size:G3} m and the end point by {end:G2} m across the beam: these twins end as the ride did, but where it was does not stand. Ask for a smaller --step, --tolerance or --accuracy; where that does not help, the ride is too sensitive to be told to its end, and shares and bands of an ensemble (--rides) mean more."
                 )
             )
             : null;
+    }
+
+    private static ResultWarning? MissedTarget(RideInput input, RideStudyResult result)
+    {
+        const string EndOfTime = "duration";
+        double? target = input.Design.Model.Design.Ride.TargetBeta;
+        return
+            target is { } beta
+            && result is SingleRideResult { Outcome: "held", EndedBy: EndOfTime } one
+            && one.Beta < beta
+            ? new(
+                "target-not-reached",
+                FormattableString.Invariant(
+                    $"The ride ended by its duration at {one.Beta:G4} of the speed of light; the target of {beta:G4} was not reached. Give it more time or light."
+                ),
+                "ride.target_beta"
+            )
+            : null;
+    }
+
+    // Straight on the axis and at rest across it, without noise: whatever moves it off is rounding.
+    private static bool NothingDisturbs(RideInput input, RideStudyResult result)
+    {
+        Designs.Sections.StartDesign start = input.Design.Model.Design.Start;
+        bool isStraight =
+            start.OffsetXMetres == 0
+            && start.OffsetYMetres == 0
+            && start.TiltXRadians == 0
+            && start.TiltYRadians == 0
+            && start.VelocityXMetresPerSecond == 0
+            && start.VelocityYMetresPerSecond == 0;
+        return isStraight
+            && result is SingleRideResult
+            && !input.IsScattered
+            && result.Disturbances.Count == 0
+            && input.Design.Model.Craft.IsAxisymmetric
+            && input.Design.Model.Beam.Profile.IsAxisymmetric;
     }
 
     // Rounding may lift a craft off the axis by less than anybody can align it; an unstable one soon goes further.

@@ -48,7 +48,7 @@ internal static class RideOptions
         Default = "auto",
     };
 
-    private static readonly StudyOption<double> Step = Option.Quantity("step", "Length of fixed steps.", "s") with
+    internal static readonly StudyOption<double> Step = Option.Quantity("step", "Length of fixed steps.", "s") with
     {
         Minimum = 1e-12,
     };

@@ -3,6 +3,7 @@ using Lightkeel.Physics.Chance;
 using Lightkeel.Physics.Motion;
 using Lightkeel.Physics.Pressure;
 using Lightkeel.Physics.Stability;
+using Lightkeel.Studies.Catalogue;
 using Lightkeel.Studies.Models;
 
 namespace Lightkeel.Studies.Ride;
@@ -56,6 +57,17 @@ internal sealed record RideSteps(RideMethod Method, string Text, double SlowestH
         double forSwing = 1 / (StepsPerSwing * swing);
         double forNoise = noise > 0 ? 1 / (StepsPerNoisePeriod * noise) : double.PositiveInfinity;
         double step = input.StepSeconds ?? Math.Min(forSwing, forNoise);
+        // Beyond two over the rate a composition swings itself up; half of that still tells a swing.
+        if (input.StepSeconds is not null && 2 * Math.PI * swing * step > 1)
+        {
+            throw new InputRefusedException(
+                RideOptions.Step.Written,
+                FormattableString.Invariant(
+                    $"steps of {step:G4} s are too long: the light can swing the craft at {swing:G4} Hz within the limits of the ride"
+                ),
+                FormattableString.Invariant($"give at most {1 / (2 * Math.PI * swing):G2} s, or leave the step out")
+            );
+        }
         string reason =
             input.StepSeconds is not null ? "as asked for"
             : forNoise < forSwing

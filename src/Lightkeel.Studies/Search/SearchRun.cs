@@ -165,29 +165,16 @@ internal sealed class SearchRun
 
     private (SearchVerificationReport, IReadOnlyList<VerifiedMember>) Verified(IReadOnlyList<SearchCandidate> members)
     {
-        SearchFront front = _exploration.Front;
-        // Of each kind only those that no other of it beats: the rest would be dropped behind the verification anyway.
-        SearchCandidate[] left =
-        [
-            .. members.GroupBy(m => m.Kind).OrderBy(g => g.Key).SelectMany(g => front.Nondominated(g)),
-        ];
         double accuracy = Math.Min(_context.Accuracy, 0.01 * _method.ExploreAccuracy);
         // A run that was stopped still says what it found: members are few.
         StudyContext context = _stopped ? _context with { Cancellation = CancellationToken.None } : _context;
         MeasurementSettings exact = new(accuracy) { Cancellation = context.Cancellation };
         SearchVerification verification = new(_problem, new(_problem, exact, _context.Seed), context);
-        VerifiedMember?[]? found = verification.Run(left);
-        if (found is null)
-        {
-            // Stopped in between: nothing is reported that was not verified.
-            _stopped = true;
-            found = [];
-        }
-        VerifiedMember[] kept = [.. found.OfType<VerifiedMember>()];
+        (int verified, List<VerifiedMember> kept) = InRounds(verification, members);
         return (
             new(
-                left.Length,
-                kept.Length,
+                verified,
+                kept.Count,
                 [.. verification.Dropped.Select(d => new SearchCountOf(d.Key, d.Value))],
                 accuracy,
                 kept.Select(m => m.AimChange).DefaultIfEmpty(0).Max(),
@@ -195,6 +182,48 @@ internal sealed class SearchRun
             ),
             kept
         );
+    }
+
+    // Of each kind only those that no other of it beats are worth verifying; where one of them does not hold, such as a member that
+    // was polished over the edge, those that it beat come back.
+    private (int Verified, List<VerifiedMember> Kept) InRounds(
+        SearchVerification verification,
+        IReadOnlyList<SearchCandidate> members
+    )
+    {
+        SearchFront front = _exploration.Front;
+        HashSet<SearchCandidate> open = new(members, ReferenceEqualityComparer.Instance);
+        List<VerifiedMember> kept = [];
+        int verified = 0;
+        while (open.Count > 0)
+        {
+            IEnumerable<SearchCandidate> all = [.. members.Where(open.Contains), .. kept.Select(m => m.Candidate)];
+            SearchCandidate[] left =
+            [
+                .. all.GroupBy(m => m.Kind)
+                    .OrderBy(g => g.Key)
+                    .SelectMany(g => front.Nondominated(g))
+                    .Where(open.Contains),
+            ];
+            if (left.Length == 0)
+            {
+                break;
+            }
+            if (verification.Run(left) is not { } found)
+            {
+                // Stopped in between: nothing is reported that was not verified.
+                _stopped = true;
+                break;
+            }
+            verified += left.Length;
+            open.ExceptWith(left);
+            kept.AddRange(found.OfType<VerifiedMember>());
+            if (found.All(m => m is not null))
+            {
+                break;
+            }
+        }
+        return (verified, kept);
     }
 
     private SearchYield YieldOf(string end, SearchVerificationReport report, IReadOnlyList<VerifiedMember> verified)

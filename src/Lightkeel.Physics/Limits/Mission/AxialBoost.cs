@@ -7,7 +7,7 @@ namespace Lightkeel.Physics.Limits.Mission;
 /// <summary>A boost straight along the beam axis.</summary>
 /// <remarks>
 /// In emission time t_s: dφ/dt_s = F(s) p(t_s) e^(−φ)/(m c), dz/dt_s = cβ/(1 − β), dt/dt_s = 1/(1 − β), dτ/dt_s = e^φ, with
-/// rapidity φ, F the force on the craft at rest at the beam's nominal power and size s = s(z), p the power schedule: the
+/// rapidity φ, F the force on the craft over D² at the beam's nominal power and size s = s(z), p the power schedule: the
 /// Doppler square D² = e^(−2φ) of the force and dτ = dt_s e^φ. With even light this is e^φ = 1 + F t_s/(m c), the closed boost (Nature 211,
 /// 22 (1966), doi:10.1038/211022a0). Rest mass is constant: absorbed heat is radiated as it comes. Classical Runge-Kutta
 /// steps with step doubling, cut where the spot begins to grow, at the kinks of the schedule and at the end.
@@ -20,8 +20,8 @@ public sealed class AxialBoost
     private readonly double _power;
     private readonly PowerSchedule _schedule;
     private readonly BeamDirector? _director;
-    private readonly Func<double, double> _force;
-    private readonly Func<double, double> _met;
+    private readonly Func<double, double, double> _force;
+    private readonly Func<double, double, double> _met;
 
     /// <summary>Prepares a boost.</summary>
     /// <param name="massKilograms">Rest mass, kg.</param>
@@ -38,6 +38,25 @@ public sealed class AxialBoost
         PowerSchedule schedule,
         BeamDirector? director
     )
+        : this(massKilograms, powerWatts, Anywhere(forceNewtons), Anywhere(metFraction), schedule, director) { }
+
+    /// <summary>Prepares the boost of a craft whose shares of light change with the Doppler shift.</summary>
+    /// <param name="massKilograms">Rest mass, kg.</param>
+    /// <param name="powerWatts">Nominal power at the source, W.</param>
+    /// <param name="forceNewtons">
+    /// Axial force over the Doppler square of the irradiance against the size of the beam over its designed size and the rapidity, N.
+    /// </param>
+    /// <param name="metFraction">Share of the power that meets the craft, against the same two.</param>
+    /// <param name="schedule">Power against source time.</param>
+    /// <param name="director">Where the light comes from; null for a beam that keeps its size.</param>
+    public AxialBoost(
+        double massKilograms,
+        double powerWatts,
+        Func<double, double, double> forceNewtons,
+        Func<double, double, double> metFraction,
+        PowerSchedule schedule,
+        BeamDirector? director
+    )
     {
         ArgumentNullException.ThrowIfNull(forceNewtons);
         ArgumentNullException.ThrowIfNull(metFraction);
@@ -45,6 +64,12 @@ public sealed class AxialBoost
         _mass = Require.Positive(massKilograms);
         _power = Require.Positive(powerWatts);
         (_force, _met, _schedule, _director) = (forceNewtons, metFraction, schedule, director);
+    }
+
+    private static Func<double, double, double> Anywhere(Func<double, double> ofScale)
+    {
+        ArgumentNullException.ThrowIfNull(ofScale);
+        return (scale, _) => ofScale(scale);
     }
 
     /// <summary>Flies it.</summary>
@@ -182,12 +207,12 @@ public sealed class AxialBoost
         double slow = 1 / (1 - beta);
         return
         [
-            _force(scale) * power * Math.Exp(-y[0]) / (_mass * Illumination.LightSpeed),
+            _force(scale, y[0]) * power * Math.Exp(-y[0]) / (_mass * Illumination.LightSpeed),
             Illumination.LightSpeed * beta * slow,
             slow,
             Math.Exp(y[0]),
             _power * power,
-            _power * power * _met(scale),
+            _power * power * _met(scale, y[0]),
         ];
     }
 }

@@ -54,6 +54,9 @@ public static class SpinTruthAnalysis
     private const double Precessions = 2;
     private const int Points = 40;
 
+    // One precession more than the first, in which the displaced trim is still being approached.
+    private const double TellingPrecessions = 2;
+
     // Surfaces that meet light once only up to a tilt are kept this far inside it.
     private const double InsideRegime = 0.999;
 
@@ -91,8 +94,11 @@ public static class SpinTruthAnalysis
             AveragesHold = times.AveragesHold,
         };
         TiltLadderResult climbed = ladder.Climb(largest, horizon == question.Limits.DurationSeconds);
-        // Before one swing across the beam nothing that pushes sideways can have carried the craft off (common practice, no source).
-        bool isTooShort = !climbed.IsWholeRide && horizon < (times.LateralPeriodSeconds ?? 0);
+        // Before one swing across the beam nothing that pushes sideways can have carried the craft off, and before one precession the
+        // sideways force has not been everywhere that it will be (common practice, no source).
+        bool isTooShort =
+            !climbed.IsWholeRide
+            && horizon < Math.Max(times.LateralPeriodSeconds ?? 0, times.PrecessionPeriodSeconds ?? 0);
         if (isTooShort)
         {
             climbed = climbed with { LargestHeldRadians = null, LargestHeldByAverageRadians = null };
@@ -207,8 +213,11 @@ public static class SpinTruthAnalysis
             times.LateralPeriodSeconds ?? double.PositiveInfinity
         );
         double cut = Math.Max(CheapCycles * cycle, Math.Min(slow, MostCycles * cycle));
-        // A ride cut before the craft could swing across the beam tells nothing: then it may cost several times more.
-        double telling = TellingSwings * (times.LateralPeriodSeconds ?? 0);
+        // A ride cut before the craft could swing across the beam, or its spin axis precess, tells nothing: then it may cost several times more.
+        double telling = Math.Max(
+            TellingSwings * (times.LateralPeriodSeconds ?? 0),
+            TellingPrecessions * (times.PrecessionPeriodSeconds ?? 0)
+        );
         return Math.Min(duration, Math.Max(cut, Math.Min(telling, LastResort * MostCycles * cycle)));
     }
 }

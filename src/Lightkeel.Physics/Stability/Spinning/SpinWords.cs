@@ -42,7 +42,7 @@ internal static class SpinWords
             SpinFinding.LinearLeaves =>
                 $"The linear verdict is not that it rides; from {own} the ride {(ladder.Own.IsHeld ? $"still stays on the beam for {flown}" : $"ends after {Decision.Text(ladder.Own.TimeSeconds)} s")}.{average}",
             _ when ladder.Own.IsHeld =>
-                $"Whether the craft is captured is undecided: the rides were cut at {Decision.Text(ladder.HorizonSeconds)} s, before the craft could swing once across the beam; from {own} it is still on the beam then, which tells nothing. Whole rides would tell.{average}",
+                $"Whether the craft is captured is undecided: the rides were cut at {Decision.Text(ladder.HorizonSeconds)} s, before the craft could swing once across the beam and its spin axis precess once; from {own} it is still on the beam then, which tells nothing. Whole rides would tell.{average}",
             _ =>
                 $"Whether the craft is captured is undecided: from {own} the ride could not be flown to its end. {ladder.Own.Ride.Sentence}",
         };
@@ -53,10 +53,13 @@ internal static class SpinWords
         (ladder.LargestHeldRadians, ladder.SmallestLostRadians) switch
         {
             ({ } held, { } lost) =>
-                $" Tilts up to {Degrees(held)} were held, {Degrees(lost)} was not{NotComputable(ladder, lost)}.",
-            ({ } held, null) => $" All tilts flown, up to {Degrees(held)}, were held.",
+                $" Tilts up to {Degrees(held)} were held{Long(ladder)}, {Degrees(lost)} was not{NotComputable(ladder, lost)}.",
+            ({ } held, null) => $" All tilts flown, up to {Degrees(held)}, were held{Long(ladder)}.",
             _ => "",
         };
+
+    private static string Long(TiltLadderResult ladder) =>
+        ladder.IsWholeRide ? "" : $" for these {Decision.Text(ladder.HorizonSeconds)} s";
 
     private static string NotComputable(TiltLadderResult ladder, double lost) =>
         ladder.Rungs.First(r => r.TiltRadians == lost).Ride.Ending == RideEnding.Lost

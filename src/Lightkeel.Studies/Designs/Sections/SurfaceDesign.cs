@@ -44,6 +44,9 @@ public sealed record FilmSurfaceDesign : SurfaceDesign
     /// <summary>The layers in the order in which light meets them on the lit side.</summary>
     public IEnumerable<FilmLayerDesign> InOrder => Sequence.Select(name => Layers.First(l => l.Name == name));
 
+    /// <summary>Thickness of all layers together, m.</summary>
+    public double ThicknessMetres => InOrder.Sum(l => l.ThicknessMetres);
+
     /// <summary>Mass per area, kg/m²; null when the density of a layer is not known.</summary>
     /// <param name="design">The design, for its materials.</param>
     public double? ArealDensityKilogramsPerSquareMetre(Design design)
