@@ -23,8 +23,8 @@ public sealed record MaterialsResult(
 /// <summary>The refractive index n + i k of a material.</summary>
 /// <param name="Name">Its name in design files.</param>
 /// <param name="WavelengthMetres">Wavelength in vacuum, m.</param>
-/// <param name="N">n; null outside the known wavelengths.</param>
-/// <param name="K">k; null outside the known wavelengths.</param>
+/// <param name="RefractiveIndexValue">n; null outside the known wavelengths.</param>
+/// <param name="ExtinctionCoefficientValue">k; null outside the known wavelengths.</param>
 /// <param name="Reason">Why they are missing.</param>
 /// <param name="ShortestMetres">Shortest known wavelength, m.</param>
 /// <param name="LongestMetres">Longest known wavelength, m.</param>
@@ -34,9 +34,9 @@ public sealed record MaterialsResult(
 public sealed record ListedIndex(
     [property: JsonPropertyName("name")] string Name,
     [property: JsonPropertyName("wavelength_m")] double WavelengthMetres,
-    [property: JsonPropertyName("n")] double? N,
-    [property: JsonPropertyName("k")] double? K,
-    [property: JsonPropertyName("n_reason")] string? Reason,
+    [property: JsonPropertyName("refractive_index")] double? RefractiveIndexValue,
+    [property: JsonPropertyName("extinction_coefficient")] double? ExtinctionCoefficientValue,
+    [property: JsonPropertyName("refractive_index_reason")] string? Reason,
     [property: JsonPropertyName("shortest_wavelength_m")] double ShortestMetres,
     [property: JsonPropertyName("longest_wavelength_m")] double LongestMetres,
     [property: JsonPropertyName("source")] string Source,
@@ -45,7 +45,7 @@ public sealed record ListedIndex(
 )
 {
     /// <summary>Why k is missing: as n.</summary>
-    [JsonPropertyName("k_reason")]
+    [JsonPropertyName("extinction_coefficient_reason")]
     public string? ExtinctionReason => Reason;
 }
 
@@ -235,9 +235,9 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
             Rows =
             [
                 .. result.Indices.Select(i =>
-                    SummaryRow.OfPossible(i.Name, i.N, "", i.Reason) with
+                    SummaryRow.OfPossible(i.Name, i.RefractiveIndexValue, "", i.Reason) with
                     {
-                        Note = i.K is not { } k
+                        Note = i.ExtinctionCoefficientValue is not { } k
                             ? i.Reason!
                             : FormattableString.Invariant($"k {k:G6}; ")
                                 + (withSources ? $"{i.Source} ({i.Provenance}); {i.Remark}" : i.Provenance),
@@ -253,8 +253,8 @@ public sealed class MaterialsStudy : Study<MaterialsInput, MaterialsResult>
             [
                 TableColumn.Texts("material", [.. result.Indices.Select(i => i.Name)]),
                 TableColumn.Numbers("wavelength_m", [.. result.Indices.Select(i => i.WavelengthMetres)]),
-                TableColumn.Numbers("n", [.. result.Indices.Select(i => i.N)]),
-                TableColumn.Numbers("k", [.. result.Indices.Select(i => i.K)]),
+                TableColumn.Numbers("n", [.. result.Indices.Select(i => i.RefractiveIndexValue)]),
+                TableColumn.Numbers("k", [.. result.Indices.Select(i => i.ExtinctionCoefficientValue)]),
                 TableColumn.Texts("source", [.. result.Indices.Select(i => i.Source)]),
                 TableColumn.Texts("remark", [.. result.Indices.Select(i => i.Remark)]),
             ]

@@ -8,7 +8,7 @@ namespace Lightkeel.Hosts.Tests.Campaigns;
 /// <summary>One ensemble over several processes, numbered as Slurm and Kubernetes number them; one of them is killed.</summary>
 public sealed class SharedWorkTests : IDisposable
 {
-    private const int Rides = 45;
+    private const int Rides = 240;
     private readonly TestFolder _folder = new();
 
     public SharedWorkTests() => ProgramRun.PutDesign(_folder);
