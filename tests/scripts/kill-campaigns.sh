@@ -36,6 +36,11 @@ run() { # KIND, CASE, further options; another case is another question
     *) echo "ride, map, capture or search, not $kind" && exit 1 ;;
   esac
 }
+# A search names its archive in its document; all else must be the same bytes.
+same() {
+  local where='s/"archive(_reason)?": *(null|"[^"]*"),?//g'
+  cmp -s <(sed -E "$where" expected.json) <(sed -E "$where" resumed.json)
+}
 killed=0 copies=0 case=0 wrong=0
 declare -A of
 while [ "$killed" -lt "$kills" ]; do
@@ -72,7 +77,7 @@ while [ "$killed" -lt "$kills" ]; do
   run "$kind" "$case" --archive "$archive" > resumed.json 2> resumed.err \
     || { echo "$kind $case: the resumed run failed"; cat resumed.err; wrong=$((wrong + 1)); }
   watch=
-  cmp -s expected.json resumed.json || { echo "$kind $case: the resumed result differs"; wrong=$((wrong + 1)); }
+  same || { echo "$kind $case: the resumed result differs"; wrong=$((wrong + 1)); }
   $program archive verify "$archive" > verify.txt 2>&1 || { cat verify.txt; wrong=$((wrong + 1)); }
   echo "$kind $case (undisturbed $took s): $killed kills so far, $wrong wrong, $([ -f peak.txt ] && echo "peak $(cat peak.txt) kB")"
 done

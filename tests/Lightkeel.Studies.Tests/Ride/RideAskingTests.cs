@@ -48,6 +48,32 @@ public sealed class RideAskingTests
         Study.Run(request, new StudyContext { Accuracy = 1e-6, Threads = 1 });
 
     [Fact]
+    public void TargetThatIsNotReached_IsWarnedOf()
+    {
+        string toml = Plate.Replace(
+            "duration = \"0.05 s\"",
+            "duration = \"0.05 s\"\ntarget_beta = 0.1",
+            StringComparison.Ordinal
+        );
+
+        StudyOutcome outcome = Run(Of(toml));
+
+        Assert.Contains(outcome.Presentation.Warnings, w => w.Code == "target-not-reached");
+        Assert.Contains(outcome.Presentation.Warnings, w => w.Code == "never-off-axis");
+    }
+
+    [Fact]
+    public void StepTooLongForTheSwing_IsRefusedWithTheLongest()
+    {
+        InputRefusedException e = Assert.Throws<InputRefusedException>(() =>
+            Run(Of(Plate).With(Option<double>("step"), 0.04))
+        );
+
+        Assert.Contains("are too long", e.Message, StringComparison.Ordinal);
+        Assert.Contains("give at most", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Condition_OnOneRide_MayNameWhatOneRideHas()
     {
         StudyRequest one = StudyRequest.Empty;
