@@ -142,6 +142,20 @@ public sealed record FilmOptics : SurfaceOptics
     /// <inheritdoc/>
     public override SurfaceOptics Reversed => new FilmOptics(_back, _lit, this);
 
+    /// <summary>Greatest share that passes, over every incidence, at a wavelength.</summary>
+    /// <param name="stretch">Wavelength at the film over that of the laser.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An index is not known at that wavelength.</exception>
+    public double PassedAt(double stretch)
+    {
+        FilmCurve curve = Curve(stretch);
+        double greatest = 0;
+        for (int i = 1; i <= Incidences; i++)
+        {
+            greatest = Math.Max(greatest, curve.Unpolarised((double)i / Incidences).Passed);
+        }
+        return greatest;
+    }
+
     /// <summary>The shares against incidence at a wavelength.</summary>
     /// <param name="stretch">Wavelength at the film over that of the laser.</param>
     /// <exception cref="ArgumentOutOfRangeException">An index is not known at that wavelength.</exception>

@@ -1,5 +1,6 @@
 using Lightkeel.Numerics.LinearAlgebra;
 using Lightkeel.Physics.Craft;
+using Lightkeel.Physics.Optics;
 
 namespace Lightkeel.Physics.Pressure;
 
@@ -18,10 +19,15 @@ public sealed class LightRegime
     private readonly RegimeEntry[] _entries;
     private readonly RegimeUnion _union;
 
+    private readonly FilmOptics[] _tightFilms;
+    private readonly Lazy<LightRegime> _leaking;
+
     private LightRegime(SailCraft craft)
     {
         _surfaces = [.. craft.Surfaces];
         _entries = [.. craft.Surfaces.Select(s => new RegimeEntry(s))];
+        _tightFilms = [.. _surfaces.Select(s => s.Optics).Where(IsTight).Cast<FilmOptics>()];
+        _leaking = new(() => new(Leaking(craft)));
         double alone = _entries.Min(e => e.Headroom(Vec3.UnitZ));
         _union = new(craft.Surfaces, alone);
         double limit = Math.Max(Math.Min(alone, _union.MutualTiltRadians), _union.ProvenHeadroomRadians);
@@ -99,6 +105,28 @@ public sealed class LightRegime
             : edge.IsSingleBounce ? edge
             : mutual;
     }
+
+    /// <summary>
+    /// The regime at the wavelength that a moving craft sees: films that pass next to nothing at rest may pass much of the light there.
+    /// </summary>
+    /// <param name="stretch">Wavelength at the craft over that of the laser.</param>
+    internal LightRegime At(double stretch) =>
+        Array.Exists(_tightFilms, film => film.PassedAt(stretch) > RegimeOfSurface.SmallShare) ? _leaking.Value : this;
+
+    // The same craft with its tight films half open: only whether light passes counts for the rules.
+    private static SailCraft Leaking(SailCraft craft) =>
+        craft with
+        {
+            Surfaces =
+            [
+                .. craft.Surfaces.Select(s =>
+                    IsTight(s.Optics) ? s with { Optics = new OpticalCoefficients(0.5, 0, 0) } : s
+                ),
+            ],
+        };
+
+    private static bool IsTight(SurfaceOptics optics) =>
+        optics is FilmOptics && optics.Passed <= RegimeOfSurface.SmallShare;
 
     /// <summary>The side of a surface on which light of a direction counts; elements of that side that face away from the light are dark.</summary>
     /// <param name="surface">Index into the craft's surfaces.</param>

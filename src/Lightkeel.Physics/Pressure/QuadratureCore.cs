@@ -138,9 +138,11 @@ internal sealed class QuadratureCore<TLane, TDual, TProfile> : IQuadratureCore
                     : Integrate(plan, new CoefficientResponse(shares), moving, plain, lit, side, scale);
             case FilmOptics film:
                 FilmCurve curve = film.Curve(light.WavelengthStretch);
-                return curve.IsLossless
+                SurfaceAnswer answer = curve.IsLossless
                     ? Integrate(plan, new ClearFilmResponse(curve), moving, plain, lit, side, scale)
                     : Integrate(plan, new FilmResponse(curve, film.ThermalAsymmetry), moving, plain, lit, side, scale);
+                // Each share counts at most twice in the push.
+                return answer with { RelativeError = answer.RelativeError + 2 * curve.Error };
             default:
                 throw new InvalidOperationException($"No response is known for {plan.Surface.Optics.GetType().Name}.");
         }

@@ -120,7 +120,7 @@ public sealed class ReferencePressure : IPressureEngine
     private PressureReading Sum(in CraftPose pose, int rings, int azimuths)
     {
         Illumination light = Illumination.SeenFrom(pose.VelocityMetresPerSecond);
-        RegimeVerdict verdict = _regime.For(pose.BeamFromBody.Transposed * light.Direction);
+        RegimeVerdict verdict = _regime.At(light.WavelengthStretch).For(pose.BeamFromBody.Transposed * light.Direction);
         if (!verdict.IsSingleBounce)
         {
             throw new PressureUnavailableException(verdict.Reason);

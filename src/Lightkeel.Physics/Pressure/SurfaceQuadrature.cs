@@ -85,7 +85,7 @@ public sealed class SurfaceQuadrature : IPressureEngine
     {
         Require.Positive(pose.BeamScale);
         Illumination light = Illumination.SeenFrom(pose.VelocityMetresPerSecond);
-        RegimeVerdict verdict = _regime.For(pose.BeamFromBody.Transposed * light.Direction);
+        RegimeVerdict verdict = _regime.At(light.WavelengthStretch).For(pose.BeamFromBody.Transposed * light.Direction);
         return verdict.IsSingleBounce ? light : throw new PressureUnavailableException(verdict.Reason);
     }
 

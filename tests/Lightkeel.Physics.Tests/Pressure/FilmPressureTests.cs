@@ -140,6 +140,31 @@ public sealed class FilmPressureTests
         Assert.True((across - d.Column0).Length < 1e-5 * along.Length);
     }
 
+    // A mirror of high contrast that reflects at every incidence leaves its band: the matrix itself says what it passes.
+    [Fact]
+    public void Ball_WhoseMirrorLeavesItsBandAtSpeed_IsRefusedThere()
+    {
+        FilmLayer high = new(new ConstantIndex(3.5), Wavelength / 4 / 3.5);
+        FilmLayer low = new(new ConstantIndex(1.38), Wavelength / 4 / 1.38);
+        LayeredFilm mirror = new([.. Enumerable.Range(0, 8).SelectMany(_ => new[] { high, low }), high]);
+        FilmOptics optics = new(mirror, Wavelength);
+        SurfaceQuadrature engine = new(
+            Filmed(new Sphere(0.8), default, optics),
+            UnitBeam(new GaussianProfile(0.9)),
+            1e-8
+        );
+        const double Stretch = 1.6;
+        const double Beta = (Stretch * Stretch - 1) / (Stretch * Stretch + 1);
+
+        Assert.True(optics.Passed < 0.025);
+        Assert.True(mirror.Answer(1, Stretch * Wavelength).Across.Passed > 0.1);
+        Assert.True(engine.Evaluate(CraftPose.OnAxis).ForceNewtons.Z > 0);
+        PressureUnavailableException e = Assert.Throws<PressureUnavailableException>(() =>
+            engine.Evaluate(CraftPose.OnAxis with { VelocityMetresPerSecond = new(0, 0, Beta * C) })
+        );
+        Assert.Contains("lets light through", e.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Atlas_OfAFilm_IsRefused() =>
         Assert.False(

@@ -77,6 +77,14 @@ public sealed class FilmDesignTests
     }
 
     [Fact]
+    public void Film_WithoutALayer_IsRefused() =>
+        Assert.Contains(
+            "surface.foil has no layer",
+            FaultOf("kind = \"film\"\n[surface.foil.layer]"),
+            StringComparison.Ordinal
+        );
+
+    [Fact]
     public void Film_WithAMeasuredIndex_ReadsItsFile()
     {
         using Folder folder = new();

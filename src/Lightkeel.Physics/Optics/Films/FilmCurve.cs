@@ -10,8 +10,11 @@ public readonly struct FilmCurve
     private readonly double[] _series;
     private readonly int _count;
 
-    internal FilmCurve(double[] series, int count, bool isLossless) =>
-        (_series, _count, IsLossless) = (series, count, isLossless);
+    internal FilmCurve(double[] series, int count, bool isLossless, double error) =>
+        (_series, _count, IsLossless, Error) = (series, count, isLossless, error);
+
+    /// <summary>Largest error of a share times the cosine of incidence, at places that were not fitted.</summary>
+    public double Error { get; }
 
     /// <summary>True when nothing is absorbed at any incidence.</summary>
     public bool IsLossless { get; }
@@ -80,7 +83,7 @@ public readonly struct FilmCurve
     {
         if (cosine <= 0)
         {
-            return _count == 1 && IsLossless && _series[0] == 0 ? new(0, 1, 0) : new(1, 0, 0);
+            return new(1, 0, 0);
         }
         (F64 reflected, F64 passed) = Shares<F64>(F64.Constant(cosine), polarisation);
         double r = Math.Clamp(F64.Total(reflected), 0, 1);

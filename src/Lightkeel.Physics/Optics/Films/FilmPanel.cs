@@ -12,48 +12,63 @@ internal sealed class FilmPanel
     private const int MostAngles = 257;
     private const int MostWavelengths = 129;
 
+    // What the squares of a film of very high contrast lose to rounding where it happens to pass light: taken, and told as the error.
+    private const double RoundingError = 1e-8;
+
     // Coefficient of T_i(2w − 1) T_j(t) of kind k at ((k, i), j), j fastest.
     private readonly double[] _coefficients;
     private readonly int _kinds;
     private readonly int _angles;
     private readonly int _wavelengths;
 
-    private FilmPanel(double[] coefficients, int kinds, int angles, int wavelengths) =>
+    private readonly double _error;
+
+    private FilmPanel(double[] coefficients, int kinds, int angles, int wavelengths, double error)
+    {
         (_coefficients, _kinds, _angles, _wavelengths) = (coefficients, kinds, angles, wavelengths);
+        _error = error;
+    }
 
     /// <summary>Fits the film between two wavelengths.</summary>
     /// <param name="film">A film in vacuum.</param>
     /// <param name="shortMetres">Shortest wavelength, m.</param>
     /// <param name="longMetres">Longest wavelength, m.</param>
     /// <param name="tolerance">Absolute error of a share times cos of incidence, as power counts it, to reach at places that are not fitted.</param>
-    /// <exception cref="ArithmeticException">The largest series misses the tolerance.</exception>
+    /// <exception cref="ArithmeticException">The largest series misses the tolerance by more than rounding explains.</exception>
     public static FilmPanel Fit(LayeredFilm film, double shortMetres, double longMetres, double tolerance)
     {
         Span span = new(film, shortMetres, longMetres);
         (int angles, int wavelengths) = (9, 5);
+        (double anglesBefore, double wavelengthsBefore) = (double.PositiveInfinity, double.PositiveInfinity);
         while (true)
         {
             FilmPanel panel = Through(span, angles, wavelengths);
             double overAngles = panel.MissOverAngles(span);
             double overWavelengths = panel.MissOverWavelengths(span);
-            if (Math.Max(overAngles, overWavelengths) <= tolerance)
-            {
-                return panel.Trimmed();
-            }
             // Both misses hold something of the other: the angles are settled first, with a margin.
-            bool moreAngles = overAngles > 0.1 * tolerance && angles < MostAngles;
-            bool moreWavelengths = !moreAngles && wavelengths < MostWavelengths && overAngles <= tolerance;
-            if (!moreAngles && !moreWavelengths)
+            if (angles < MostAngles && !IsSettled(overAngles, anglesBefore, 0.1 * tolerance))
             {
-                throw new ArithmeticException(
+                (angles, anglesBefore) = (2 * angles - 1, overAngles);
+                continue;
+            }
+            if (wavelengths < MostWavelengths && !IsSettled(overWavelengths, wavelengthsBefore, tolerance))
+            {
+                (wavelengths, wavelengthsBefore) = (2 * wavelengths - 1, overWavelengths);
+                continue;
+            }
+            double miss = Math.Max(overAngles, overWavelengths);
+            return miss <= Math.Max(tolerance, RoundingError)
+                ? panel.Trimmed(miss)
+                : throw new ArithmeticException(
                     $"The film cannot be tabulated to {tolerance:E0}: it is thick against the wavelength, so that its reflectance "
                         + "changes over tiny angles and no laser light would show it. State its shares as a surface of kind coefficients."
                 );
-            }
-            angles = moreAngles ? 2 * angles - 1 : angles;
-            wavelengths = moreWavelengths ? 2 * wavelengths - 1 : wavelengths;
         }
     }
+
+    // Good enough, or as good as rounding lets it be: twice the terms square the error of a series, but for that.
+    private static bool IsSettled(double miss, double before, double tolerance) =>
+        miss <= tolerance || (miss <= RoundingError && miss > 0.1 * before);
 
     /// <summary>The series in cos² at one place across the panel, −1 at its short end … 1.</summary>
     public FilmCurve At(double t)
@@ -63,7 +78,7 @@ internal sealed class FilmPanel
         {
             curve[row] = ChebyshevSeries.Sum(_coefficients.AsSpan(row * _wavelengths, _wavelengths), t);
         }
-        return new(curve, _angles, _kinds == 2);
+        return new(curve, _angles, _kinds == 2, _error);
     }
 
     private static FilmPanel Through(in Span span, int angles, int wavelengths)
@@ -84,7 +99,7 @@ internal sealed class FilmPanel
                 }
             }
         }
-        return new(Transformed(values, kinds, angles, wavelengths), kinds, angles, wavelengths);
+        return new(Transformed(values, kinds, angles, wavelengths), kinds, angles, wavelengths, double.NaN);
     }
 
     private static double[] Transformed(double[] values, int kinds, int angles, int wavelengths)
@@ -144,7 +159,7 @@ internal sealed class FilmPanel
     }
 
     // Terms below rounding at the high end of cos² only cost time in the kernel.
-    private FilmPanel Trimmed()
+    private FilmPanel Trimmed(double error)
     {
         double size = _coefficients.Max(Math.Abs);
         int needed = 1;
@@ -166,7 +181,7 @@ internal sealed class FilmPanel
                 needed * _wavelengths
             );
         }
-        return new(kept, _kinds, needed, _wavelengths);
+        return new(kept, _kinds, needed, _wavelengths, error);
     }
 
     // The film over one stretch of wavelength.

@@ -24,7 +24,7 @@ public sealed class FilmTable
     /// <summary>Prepares the table of a film.</summary>
     /// <param name="film">The film, in vacuum on both sides.</param>
     /// <param name="designWavelengthMetres">Wavelength in the laser's frame, m.</param>
-    /// <param name="tolerance">Largest absolute error of each share times the cosine of incidence: what counts for the power on a surface.</param>
+    /// <param name="tolerance">Error to reach of each share times the cosine of incidence, which is what counts for power; <see cref="FilmCurve.Error"/> tells what was reached.</param>
     /// <exception cref="ArgumentOutOfRangeException">The film is not known at the wavelength; the message gives the range.</exception>
     public FilmTable(LayeredFilm film, double designWavelengthMetres, double tolerance = 1e-11)
     {

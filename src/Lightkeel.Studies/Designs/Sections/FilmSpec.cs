@@ -87,6 +87,10 @@ internal static class FilmSpec
     public static FilmSurfaceDesign Build(TableReading table)
     {
         IReadOnlyList<FilmLayerDesign> layers = table.Get(Layers);
+        if (layers.Count == 0 && table.IsSound && table.Has(Layers))
+        {
+            table.Fault(Layers, $"{table.Path} has no layer", "expected one table [surface.NAME.layer.NAME] or more");
+        }
         string written = table.Get(Order) ?? "";
         string[] names = [.. layers.Select(l => l.Name)];
         IReadOnlyList<string> order = names;
