@@ -110,8 +110,17 @@ public sealed class LightRegime
     /// The regime at the wavelength that a moving craft sees: films that pass next to nothing at rest may pass much of the light there.
     /// </summary>
     /// <param name="stretch">Wavelength at the craft over that of the laser.</param>
-    internal LightRegime At(double stretch) =>
-        Array.Exists(_tightFilms, film => film.PassedAt(stretch) > RegimeOfSurface.SmallShare) ? _leaking.Value : this;
+    internal LightRegime At(double stretch)
+    {
+        foreach (FilmOptics film in _tightFilms)
+        {
+            if (film.PassedAt(stretch) > RegimeOfSurface.SmallShare)
+            {
+                return _leaking.Value;
+            }
+        }
+        return this;
+    }
 
     // The same craft with its tight films half open: only whether light passes counts for the rules.
     private static SailCraft Leaking(SailCraft craft) =>
